@@ -1,0 +1,87 @@
+#pragma once
+#include <cstdint>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace tallyround::ui {
+
+// What the app asks of its surroundings. The shell carries these out after a frame and answers
+// through App's functions where an answer is named.
+
+/// Write one journal record and make it durable. Answer: App::stored(key) or App::not_stored(...).
+/// Keys rise by one; a record is one line of UTF-8 without a newline.
+struct AppendRecord {
+    std::uint64_t key = 0;
+    std::string record;
+};
+
+/// Write a snapshot that stands for every record up to and including `through`. When it is durable
+/// the records that the older of two kept snapshots stood for may go.
+struct WriteSnapshot {
+    std::uint64_t through = 0;
+    std::string bytes;
+};
+
+/// Small settings of this device (JSON text); kept beside the journal, lost without harm.
+struct WritePreferences {
+    std::string json;
+};
+
+/// Hand a file to the person: download, or share where that is the only way.
+struct SaveFile {
+    std::string name;
+    std::string mime;
+    std::string bytes;
+};
+
+/// Let the person choose a file. Answer: App::file_picked(purpose, name, bytes).
+struct PickFile {
+    std::string purpose;
+    std::string accept;  ///< as in <input accept>
+};
+
+/// Open a self-contained HTML page for printing.
+struct PrintPage {
+    std::string title;
+    std::string html;
+};
+
+/// Say this in the polite live region.
+struct Announce {
+    std::string text;
+};
+
+/// This tab is read-only and wants to be the one that writes. The shell starts over with
+/// App::open(...) once it holds the lock.
+struct TakeOver {};
+
+/// Keep the screen on (while a lesson runs), or let it go.
+struct KeepAwake {
+    bool on = false;
+};
+
+/// Ask the browser to keep the data. Answer: App::persistence(granted).
+struct AskToPersist {};
+
+/// A short vibration, where there is one.
+struct Vibrate {
+    int milliseconds = 0;
+};
+
+/// A short tone (only heard once the person has touched the page).
+struct Chime {
+    bool final = false;
+};
+
+/// Put the keyboard focus on the mirror element of this node.
+struct Focus {
+    std::uint32_t node = 0;
+};
+
+using Effect = std::variant<AppendRecord, WriteSnapshot, WritePreferences, SaveFile, PickFile,
+                            PrintPage, Announce, TakeOver, KeepAwake, AskToPersist, Vibrate, Chime,
+                            Focus>;
+using Effects = std::vector<Effect>;
+
+}  // namespace tallyround::ui
