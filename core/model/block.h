@@ -1,0 +1,81 @@
+#pragma once
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "base/civil.h"
+#include "model/ids.h"
+
+namespace tallyround::model {
+
+/// One place in the room where a group reviews one skill.
+struct Center {
+    CenterId id;
+    std::string kind;  ///< id of a CenterKind
+    SkillId skill;
+    std::string title;         ///< empty: the kind's title
+    std::string instructions;  ///< one step a line
+    std::string materials;     ///< one a line
+    bool closed = false;       ///< taken out; its marks stay
+    friend bool operator==(const Center&, const Center&) = default;
+};
+
+/// One lesson's bell times on one day, local time.
+struct Period {
+    base::Date date;
+    int start_minute = 0;  ///< after midnight
+    int end_minute = 0;
+    friend bool operator==(const Period&, const Period&) = default;
+};
+
+/// How the time of a period is cut up, in minutes.
+struct Timing {
+    int rounds = 0;
+    int round_minutes = 12;
+    int move_minutes = 2;
+    int opening_minutes = 3;
+    int closing_minutes = 4;
+    friend bool operator==(const Timing&, const Timing&) = default;
+};
+
+/// One row a group, one column a round; an empty id is a round without a center.
+using Chart = std::vector<std::vector<CenterId>>;
+/// Students of each group, in seating order.
+using Groups = std::vector<std::vector<StudentId>>;
+
+enum class Phase : std::uint8_t { ready, opening, working, moving, closing, ended };
+
+/// Where a lesson is. Time is kept as wall-clock anchors, so that a reload or a sleep costs
+/// nothing.
+struct Lesson {
+    Phase phase = Phase::ready;
+    int round = 0;                   ///< 1-based round being worked or moved to; 0 before the first
+    int first_round = 1;             ///< first round of this day
+    int last_round = 0;              ///< last round of this day
+    std::int64_t started_ms = 0;     ///< UTC, of this day's lesson
+    std::int64_t phase_ends_ms = 0;  ///< UTC; meaningless while paused
+    std::int64_t paused_left_ms = -1;  ///< time left when paused, otherwise -1
+    bool paused() const { return paused_left_ms >= 0; }
+    bool running() const { return phase != Phase::ready && phase != Phase::ended; }
+    friend bool operator==(const Lesson&, const Lesson&) = default;
+};
+
+/// The one or more periods that a rotation takes.
+struct Block {
+    BlockId id;
+    std::string title;
+    std::vector<SkillId> skills;
+    std::vector<Center> centers;
+    std::vector<Period> periods;
+    Timing timing;
+    int devices = 8;
+    Groups groups;
+    Chart chart;
+    std::vector<StudentId> absent;
+    Lesson lesson;
+    int rounds_done = 0;  ///< rounds finished on the days before and today
+
+    friend bool operator==(const Block&, const Block&) = default;
+};
+
+}  // namespace tallyround::model

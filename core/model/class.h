@@ -1,0 +1,35 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "model/ids.h"
+
+namespace tallyround::model {
+
+struct Student {
+    StudentId id;
+    std::string name;       ///< as the teacher wrote it, any script
+    std::string source_id;  ///< id in the school's own list, may be empty
+    bool left = false;      ///< no longer in the class; marks stay
+    friend bool operator==(const Student&, const Student&) = default;
+};
+
+enum class PairRule : std::uint8_t { none, apart, together };
+
+/// What two students must be to each other in every grouping. `a` < `b`.
+struct Pair {
+    StudentId a;
+    StudentId b;
+    PairRule rule = PairRule::apart;
+    friend bool operator==(const Pair&, const Pair&) = default;
+};
+
+/// A skill the teacher wrote; bank skills need no entry.
+struct OwnSkill {
+    SkillId id;
+    std::string title;
+    int grade = 6;
+    friend bool operator==(const OwnSkill&, const OwnSkill&) = default;
+};
+
+}  // namespace tallyround::model
