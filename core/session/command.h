@@ -1,0 +1,213 @@
+#pragma once
+#include <cstdint>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "model/state.h"
+#include "record/event.h"
+
+namespace tallyround::session {
+
+using namespace model;  // NOLINT: commands speak the model's words throughout
+
+// What a teacher can ask for -------------------------------------------------------------------
+// Plain wishes; `decide` turns one into events or says why not.
+
+struct MakeClass {
+    std::string name;
+    int grade = 6;
+};
+struct RenameClass {
+    ClassId cls;
+    std::string name;
+    int grade = 6;
+};
+struct ArchiveClass {
+    ClassId cls;
+    bool archived = true;
+};
+struct NewStudent {
+    std::string name;
+    std::string source_id;
+};
+struct AddStudents {
+    ClassId cls;
+    std::vector<NewStudent> students;
+};
+struct RenameStudent {
+    ClassId cls;
+    StudentId student;
+    std::string name;
+};
+struct SetStudentLeft {
+    ClassId cls;
+    StudentId student;
+    bool left = true;
+};
+struct SetPair {
+    ClassId cls;
+    StudentId a;
+    StudentId b;
+    PairRule rule = PairRule::apart;
+};
+struct AddOwnSkill {
+    ClassId cls;
+    std::string title;
+    int grade = 6;
+};
+
+/// A new block; with `like` set, its centers, timing and skills are copied from that block.
+struct MakeBlock {
+    ClassId cls;
+    std::string title;
+    BlockId like;
+};
+struct ChooseSkill {
+    ClassId cls;
+    BlockId block;
+    SkillId skill;
+    bool chosen = true;
+};
+struct AddCenter {
+    ClassId cls;
+    BlockId block;
+    std::string kind;
+    SkillId skill;
+};
+/// One center of a fitting kind for each chosen skill that has none.
+struct AddCentersForSkills {
+    ClassId cls;
+    BlockId block;
+};
+struct EditCenter {
+    ClassId cls;
+    BlockId block;
+    Center center;
+};
+struct CloseCenter {
+    ClassId cls;
+    BlockId block;
+    CenterId center;
+    bool closed = true;
+};
+struct SetTime {
+    ClassId cls;
+    BlockId block;
+    std::vector<Period> periods;
+    Timing timing;
+};
+struct SetDevices {
+    ClassId cls;
+    BlockId block;
+    int devices = 0;
+};
+
+enum class GroupPolicy : std::uint8_t { mixed, similar, any };
+struct MakeGroups {
+    ClassId cls;
+    BlockId block;
+    GroupPolicy policy = GroupPolicy::mixed;
+    int size_max = 4;
+    std::uint64_t seed = 1;
+};
+struct SwapStudents {
+    ClassId cls;
+    BlockId block;
+    StudentId a;
+    StudentId b;
+};
+struct MoveStudent {
+    ClassId cls;
+    BlockId block;
+    StudentId student;
+    int to_group = 0;
+};
+struct MakeChart {
+    ClassId cls;
+    BlockId block;
+    std::uint64_t seed = 1;
+};
+/// Exchanges the centers of two groups in one round (1-based).
+struct SwapCells {
+    ClassId cls;
+    BlockId block;
+    int round = 1;
+    int group_a = 0;
+    int group_b = 0;
+};
+
+struct SetAbsent {
+    ClassId cls;
+    BlockId block;
+    StudentId student;
+    bool absent = true;
+};
+/// Starts the next day's rounds: as many of the rounds left as that day's period holds.
+struct StartLesson {
+    ClassId cls;
+    BlockId block;
+};
+/// Whatever comes next: opening -> round 1 -> move -> round 2 -> … -> closing -> ended.
+struct NextPhase {
+    ClassId cls;
+    BlockId block;
+};
+struct PauseLesson {
+    ClassId cls;
+    BlockId block;
+};
+struct ResumeLesson {
+    ClassId cls;
+    BlockId block;
+};
+struct AddTime {
+    ClassId cls;
+    BlockId block;
+    int seconds = 60;
+};
+struct EndLesson {
+    ClassId cls;
+    BlockId block;
+};
+
+/// One tap. Everything the tap meant is said here, so that it counts for what was on screen when
+/// the finger went down, whatever the lesson has moved on to.
+struct PutMark {
+    ClassId cls;
+    BlockId block;
+    StudentId student;
+    SkillId skill;
+    CenterId center;
+    int round = 0;
+    Level level = Level::secure;
+    Help help = Help::none;
+};
+struct SetFlag {
+    ClassId cls;
+    StudentId student;
+    bool raised = true;
+};
+
+/// Takes back the newest thing that a person did on this device and that still counts.
+struct Undo {};
+/// Brings back what the newest Undo took.
+struct Redo {};
+/// Takes back the event at this place of the record (a mark in the lesson's list).
+struct TakeBack {
+    std::uint64_t event = 0;
+};
+/// Opens the demo class beside whatever there is; `today` gives its dates.
+struct OpenDemo {
+    base::Date today;
+};
+
+using Command =
+    std::variant<MakeClass, RenameClass, ArchiveClass, AddStudents, RenameStudent, SetStudentLeft,
+                 SetPair, AddOwnSkill, MakeBlock, ChooseSkill, AddCenter, AddCentersForSkills,
+                 EditCenter, CloseCenter, SetTime, SetDevices, MakeGroups, SwapStudents,
+                 MoveStudent, MakeChart, SwapCells, SetAbsent, StartLesson, NextPhase, PauseLesson,
+                 ResumeLesson, AddTime, EndLesson, PutMark, SetFlag, Undo, Redo, TakeBack,
+                 OpenDemo>;
+
+}  // namespace tallyround::session

@@ -1,0 +1,119 @@
+#pragma once
+#include <cstdint>
+#include <memory>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.h"
+#include "model/state.h"
+
+namespace tallyround::session {
+
+// What screens ask of a state: computed, never stored.
+
+/// The skill's title, from the bank or the class's own; the id itself if it is unknown.
+std::string skill_title(const model::Class& cls, const model::SkillId& skill);
+int skill_grade(const model::Class& cls, const model::SkillId& skill);
+/// The center's own title or its kind's.
+std::string center_title(const model::Center& center);
+/// Students who have not left.
+std::vector<const model::Student*> present_students(const model::Class& cls);
+/// Centers that are not closed, in order.
+std::vector<const model::Center*> open_centers(const model::Block& block);
+/// "Group 1" ….
+std::string group_name(int group);
+
+/// One round on the clock.
+struct RoundTime {
+    int number = 0;  ///< 1-based
+    base::Date date;
+    int period = 0;  ///< index into Block::periods
+    int start_second = 0;
+    int end_second = 0;
+};
+/// How the rounds of a block fall into its periods, or why they do not.
+struct Fitted {
+    bool fits = false;
+    std::vector<RoundTime> rounds;
+    int rounds_that_fit = 0;
+    int longest_round_minutes = 0;
+    int periods_needed = 0;
+    std::vector<int> spare_minutes;
+    std::string sentence;  ///< what is so, or what to change, in plain words
+};
+Fitted fit_block(const model::Block& block);
+/// As fit_block, for wishes that are not in the record yet.
+Fitted fit_wish(const std::vector<model::Period>& periods, const model::Timing& timing);
+
+/// Milliseconds left in the running phase (may be negative), from the wall clock.
+std::int64_t left_ms(const model::Lesson& lesson, std::int64_t now_ms);
+/// Rounds that the next day of this block would hold: first and last number; {0,0} when all done.
+std::pair<int, int> next_rounds(const model::Block& block);
+
+/// The estimate of one student on one skill, from marks of all blocks.
+struct Standing {
+    double p = 0;
+    double low = 0;
+    double high = 1;
+    int marks = 0;
+    std::int64_t last_ms = 0;
+    model::Level last_level = model::Level::secure;
+};
+enum class Word : std::uint8_t { no_marks, early, likely_has_it, on_the_way, needs_time };
+/// One of five plain words for a standing; "likely has it" only when the evidence carries it.
+Word word_for(const Standing& standing);
+std::string_view word_text(Word word);
+
+/// Standings of a class, re-estimated mark by mark.
+class Standings {
+  public:
+    /// Everything from the start when the marks are not a continuation of what was seen.
+    void update(const model::Class& cls, std::int64_t now_ms);
+    Standing of(const model::StudentId& student, const model::SkillId& skill) const;
+
+    ~Standings();
+    Standings();
+
+  private:
+    struct Inside;
+    std::unique_ptr<Inside> in_;
+};
+
+/// Whom to look at next while walking, best first, one plain reason each.
+struct NextLook {
+    model::StudentId student;
+    std::string why;
+};
+std::vector<NextLook> whom_next(const model::Class& cls, const model::Block& block,
+                                const Standings& standings, std::int64_t now_ms, std::size_t limit);
+
+/// What to review next, most needed first.
+struct ReviewNext {
+    model::SkillId skill;
+    int likely = 0;  ///< students who likely have it
+    int on_the_way = 0;
+    int needs_time = 0;
+    int unseen = 0;
+    std::string why;
+};
+std::vector<ReviewNext> review_next(const model::Class& cls, const model::Block& block,
+                                    const Standings& standings);
+
+/// Whether each center of the block helped, as far as the marks carry a verdict.
+struct CenterVerdict {
+    model::CenterId center;
+    int students = 0;
+    double gain = 0;
+    std::string verdict;  ///< "keep", "watch", "swap", "too early"
+    std::string why;
+};
+std::vector<CenterVerdict> judge_centers(const model::Class& cls, const model::Block& block);
+
+/// How far along the path a class is: the first step that still needs something.
+enum class Step : std::uint8_t { students, skills, centers, fit, groups, chart, walk, review };
+Step next_step(const model::Class& cls);
+/// Why a step cannot be done yet in one sentence, or empty.
+std::string step_needs(const model::Class& cls, Step step);
+
+}  // namespace tallyround::session

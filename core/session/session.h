@@ -1,0 +1,59 @@
+#pragma once
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "base/random.h"
+#include "base/result.h"
+#include "record/log.h"
+#include "session/command.h"
+
+namespace tallyround::session {
+
+/// What a command comes to.
+struct Decision {
+    std::vector<record::Body> events;
+    std::string said;  ///< one plain sentence for the screen and the live region; may be empty
+    /// Ids made for new things, in order (the class of MakeClass, the students of AddStudents …).
+    std::vector<std::string> made;
+};
+
+/// The one gate: looks at the state and the wish, changes nothing. `now_ms` is UTC; `entropy` only
+/// serves to make ids. Errors are sentences that name the student, center or field and what to do.
+base::Result<Decision> decide(const record::Log& log, const Command& command, std::int64_t now_ms,
+                              base::Random& entropy);
+
+/// What happened to the record, for the journal and the screen.
+struct Happened {
+    std::vector<record::Event> events;  ///< appended now, in order: to be made durable
+    std::string said;
+    std::vector<std::string> made;
+};
+
+/// A record, the wishes it has served (for Undo and Redo) and the ids it makes.
+class Session {
+  public:
+    Session(ReplicaId replica, std::uint64_t entropy);
+
+    /// Starts over from these events (any order).
+    void load(std::vector<record::Event> events);
+    base::Result<Happened> send(const Command& command, std::int64_t now_ms);
+    /// Another record's events (an imported plan, another device): what was new, to be made
+    /// durable.
+    std::vector<record::Event> merge(const std::vector<record::Event>& events);
+
+    const State& state() const { return log_.state(); }
+    const record::Log& log() const { return log_; }
+    /// What Undo would take back, as a short phrase ("mark for Ana"); empty if nothing.
+    std::string undo_label() const;
+    std::string redo_label() const;
+
+  private:
+    record::Log log_;
+    base::Random entropy_;
+};
+
+/// Replica names are 8 letters and digits from `entropy`.
+ReplicaId make_replica(std::uint64_t entropy);
+
+}  // namespace tallyround::session
