@@ -2,9 +2,19 @@
 
 namespace tallyround::cli {
 
+Outcome run_roster(const Invocation& call);
+Outcome run_trace(const Invocation& call);
+Outcome run_skills(const Invocation& call);
+Outcome run_cards(const Invocation& call);
+
 // Each command is one file in commands/ and one pair of lines here.
 const std::vector<Command>& commands() {
-    static const std::vector<Command> all{};
+    static const std::vector<Command> all{
+        {"roster", "roster FILE...", run_roster},
+        {"trace", "trace  < REQUEST.json", run_trace},
+        {"skills", "skills", run_skills},
+        {"cards", "cards  < REQUEST.json", run_cards},
+    };
     return all;
 }
 

@@ -1,0 +1,83 @@
+// tallyround trace: what the marks say about each student and skill.
+#include "evidence/trace.h"
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <tuple>
+
+#include "evidence_input.h"
+
+namespace tallyround::cli {
+
+namespace {
+
+constexpr std::string_view synopsis = "trace  < REQUEST.json";
+
+/// Replaces each number by its rank in byte order of the names, so that sorting numbers sorts
+/// names.
+std::vector<int> ranks(const Names& names) {
+    const auto order = names.sorted();
+    std::vector<int> rank(order.size());
+    for (std::size_t i = 0; i < order.size(); ++i)
+        rank[static_cast<std::size_t>(order[i])] = static_cast<int>(i);
+    return rank;
+}
+
+json::Json estimates(const evidence::Model& model, std::vector<PairMark> marks,
+                     const Names& students, const Names& skills) {
+    const auto student_rank = ranks(students);
+    const auto skill_rank = ranks(skills);
+    const auto student_at = students.sorted();
+    const auto skill_at = skills.sorted();
+    for (PairMark& m : marks) {
+        m.student = student_rank[static_cast<std::size_t>(m.student)];
+        m.skill = skill_rank[static_cast<std::size_t>(m.skill)];
+    }
+    sort_by_pair(marks);
+    json::Json out = json::Json::array();
+    for (std::size_t i = 0; i < marks.size();) {
+        evidence::Trace trace;
+        const PairMark& first = marks[i];
+        for (;
+             i < marks.size() && marks[i].student == first.student && marks[i].skill == first.skill;
+             ++i) {
+            trace.add(model, marks[i].mark);
+        }
+        const evidence::Estimate e = trace.estimate(model);
+        out.push_back(
+            {{"student", students.name(student_at[static_cast<std::size_t>(first.student)])},
+             {"skill", skills.name(skill_at[static_cast<std::size_t>(first.skill)])},
+             {"p", e.p},
+             {"low", e.low},
+             {"high", e.high},
+             {"strength", e.strength},
+             {"marks", e.marks},
+             {"last_day", e.last_day}});
+    }
+    return out;
+}
+
+json::Json answer(const json::Field& root) {
+    (void)root.at("marks");
+    std::vector<std::string> warnings;
+    const evidence::Model model = read_model(root, warnings);
+    Names students;
+    Names skills;
+    MarkList list = read_marks(root, students, skills);
+    warn_about(list, warnings);
+    return {{"estimates", estimates(model, std::move(list.marks), students, skills)},
+            {"model", model_json(model)},
+            {"warnings", warnings}};
+}
+
+}  // namespace
+
+Outcome run_trace(const Invocation& call) {
+    Outcome failure;
+    const auto request = stdin_json(call, synopsis, failure);
+    if (!request) return failure;
+    const auto result = json::read(*request, answer);
+    return result ? done(*result) : bad_input("standard input", result.error());
+}
+
+}  // namespace tallyround::cli
