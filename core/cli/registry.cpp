@@ -1,4 +1,5 @@
 #include "cli/cli.h"
+#include "cli/commands/plan_commands.h"
 
 namespace tallyround::cli {
 
@@ -14,6 +15,8 @@ const std::vector<Command>& commands() {
         {"trace", "trace  < REQUEST.json", run_trace},
         {"skills", "skills", run_skills},
         {"cards", "cards  < REQUEST.json", run_cards},
+        {"fit", fit_synopsis, run_fit},
+        {"group", group_synopsis, run_group},
     };
     return all;
 }
