@@ -1,5 +1,6 @@
 #pragma once
 #include <cstdint>
+#include <set>
 #include <span>
 #include <string>
 #include <vector>
@@ -7,18 +8,29 @@
 #include "base/result.h"
 #include "model/state.h"
 #include "record/event.h"
+#include "record/hash.h"
 
 namespace tallyround::record {
 
+/// True when two events have the same stamp and say the same.
+bool same(const Event& a, const Event& b);
+
+/// Sorts by stamp and keeps one event of each name, so that any two records with the same events
+/// become the same sequence. Should two different events carry one name (a copied replica), the
+/// one with the smaller stamp stays, then the one whose line is smaller: the same on every device.
+void normalise(std::vector<Event>& events);
+
 /// A replica's whole record and the state it folds to, kept in step. Appending one event costs as
-/// much as that event; taking one back costs a fold of what came after the last checkpoint.
+/// much as that event; taking one back costs a fold of what came after the last checkpoint before
+/// it (a few hundred events at most for a recent one), and nothing per mark already there.
 class Log {
   public:
     explicit Log(ReplicaId replica) : replica_(replica) {}
 
     /// Replaces everything: sorts by stamp, drops events of the same name, folds.
     void load(std::vector<Event> events);
-    /// Stamps the body (hybrid clock: never before any stamp seen), appends, folds.
+    /// Stamps the body (hybrid clock: never before any stamp seen), appends, folds. The reference
+    /// is good until the next change.
     const Event& append(Body body, std::int64_t now_ms);
     /// Events that are not there yet come in, in any order; the state is folded anew when one of
     /// them is older than the newest. Returns how many were new.
@@ -31,23 +43,30 @@ class Log {
     bool counts(std::size_t place) const { return in_force_[place]; }
 
   private:
+    /// The state after the first `size` events, without marks (they only ever grow, so their
+    /// numbers are enough), and what later retractions had taken out of those events by then.
+    struct Checkpoint {
+        std::size_t size = 0;
+        model::State state;
+        std::vector<std::size_t> marks;
+        std::set<EventRef> pending;
+    };
+
+    std::vector<Event> fresh(std::span<const Event> incoming) const;
+    void note_own(std::size_t from);
+    Stamp next_stamp(std::int64_t now_ms);
+    void take_in(std::size_t from);
+    void retract();
+    void rewind(const Checkpoint& checkpoint);
     void refold();
-    void checkpoint();
+    void add_checkpoint(std::size_t size, std::set<EventRef> pending);
 
     ReplicaId replica_;
-    std::vector<Event> events_;
+    std::vector<Event> events_;  ///< by stamp
     std::vector<bool> in_force_;
     model::State state_;
-    model::State base_;  ///< state after the first `base_size_` events
-    std::size_t base_size_ = 0;
+    std::vector<Checkpoint> checkpoints_;  ///< oldest first
     std::uint64_t next_sequence_ = 1;
 };
-
-/// A canonical text of the state, the same on every platform; hashed by `state_hash`.
-std::string canonical(const model::State& state);
-/// XXH3 128-bit of `canonical`, 32 hex digits: equal states, equal hash.
-std::string state_hash(const model::State& state);
-/// XXH3 128-bit of any bytes, 32 hex digits.
-std::string bytes_hash(std::string_view bytes);
 
 }  // namespace tallyround::record

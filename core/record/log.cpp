@@ -1,0 +1,232 @@
+#include "record/log.h"
+
+#include <algorithm>
+#include <iterator>
+#include <map>
+#include <utility>
+
+#include "record/codec.h"
+#include "record/fold.h"
+#include "record/in_force.h"
+#include "record/members.h"
+
+namespace tallyround::record {
+
+namespace {
+
+constexpr std::size_t checkpoint_every = 256;
+constexpr std::size_t checkpoints_kept = 4;
+
+bool by_stamp(const Event& a, const Event& b) {
+    return a.stamp < b.stamp;
+}
+
+/// True when every replica's sequence numbers only grow: then no two events share a name.
+bool surely_unique(std::span<const Event> ordered) {
+    std::map<ReplicaId, std::uint64_t> last;
+    for (const Event& e : ordered) {
+        std::uint64_t& seen = last[e.stamp.replica];
+        if (e.stamp.sequence <= seen) return false;
+        seen = e.stamp.sequence;
+    }
+    return true;
+}
+
+template <class B>
+bool same_body(const B& a, const B& b) {
+    bool equal = true;
+    each_member<B>([&](const auto& m) { equal = equal && a.*m.at == b.*m.at; });
+    return equal;
+}
+bool same_body(const Foreign& a, const Foreign& b) {
+    return a.kind == b.kind && a.json == b.json;
+}
+
+}  // namespace
+
+bool same(const Event& a, const Event& b) {
+    if (a.stamp != b.stamp || a.extra != b.extra || a.body.index() != b.body.index()) return false;
+    return std::visit(
+        [&]<class B>(const B& body) { return same_body(body, *std::get_if<B>(&b.body)); }, a.body);
+}
+
+void normalise(std::vector<Event>& events) {
+    if (!std::is_sorted(events.begin(), events.end(), by_stamp)) {
+        std::stable_sort(events.begin(), events.end(), by_stamp);
+    }
+    if (surely_unique(events)) return;
+    std::map<EventRef, std::size_t> kept;
+    std::vector<bool> drop(events.size());
+    for (std::size_t i = 0; i < events.size(); ++i) {
+        const auto [it, fresh] = kept.try_emplace(events[i].ref(), i);
+        if (fresh) continue;
+        const Event& there = events[it->second];
+        const bool better = there.stamp == events[i].stamp && to_line(events[i]) < to_line(there);
+        drop[better ? it->second : i] = true;
+        if (better) it->second = i;
+    }
+    std::size_t to = 0;
+    for (std::size_t i = 0; i < events.size(); ++i) {
+        if (drop[i]) continue;
+        if (to != i) events[to] = std::move(events[i]);
+        ++to;
+    }
+    events.resize(to);
+}
+
+void Log::load(std::vector<Event> events) {
+    events_ = std::move(events);
+    normalise(events_);
+    next_sequence_ = 1;
+    note_own(0);
+    refold();
+}
+
+/// The sequence goes on after the largest of our own among the events from `from` on.
+void Log::note_own(std::size_t from) {
+    for (std::size_t i = from; i < events_.size(); ++i) {
+        const Stamp& stamp = events_[i].stamp;
+        if (stamp.replica == replica_)
+            next_sequence_ = std::max(next_sequence_, stamp.sequence + 1);
+    }
+}
+
+Stamp Log::next_stamp(std::int64_t now_ms) {
+    Stamp stamp{now_ms, 0, replica_, next_sequence_++};
+    if (events_.empty() || now_ms > events_.back().stamp.ms) return stamp;
+    const Stamp& last = events_.back().stamp;
+    stamp.ms = last.ms;
+    stamp.counter = last.counter + 1;
+    if (stamp.counter == 0) ++stamp.ms;
+    return stamp;
+}
+
+const Event& Log::append(Body body, std::int64_t now_ms) {
+    const Stamp stamp = next_stamp(now_ms);
+    events_.push_back({stamp, std::move(body), {}});
+    take_in(events_.size() - 1);
+    return events_.back();
+}
+
+std::vector<Event> Log::fresh(std::span<const Event> incoming) const {
+    std::vector<const Event*> order;
+    order.reserve(incoming.size());
+    for (const Event& e : incoming)
+        order.push_back(&e);
+    std::stable_sort(order.begin(), order.end(),
+                     [](const Event* a, const Event* b) { return a->stamp < b->stamp; });
+    std::vector<Event> out;
+    auto mine = events_.begin();
+    for (const Event* e : order) {
+        while (mine != events_.end() && mine->stamp < e->stamp)
+            ++mine;
+        const bool there = mine != events_.end() && same(*mine, *e);
+        if (!there) out.push_back(*e);
+    }
+    normalise(out);
+    return out;
+}
+
+std::size_t Log::merge(std::span<const Event> incoming) {
+    std::vector<Event> more = fresh(incoming);
+    if (more.empty()) return 0;
+    const std::size_t before = events_.size();
+    if (before == 0 || events_.back().stamp < more.front().stamp) {
+        for (Event& e : more)
+            events_.push_back(std::move(e));
+        if (surely_unique(events_)) {
+            note_own(before);
+            take_in(before);
+            return events_.size() - before;
+        }
+        load(std::move(events_));
+        return events_.size() - before;
+    }
+    std::vector<Event> all;
+    all.reserve(before + more.size());
+    std::merge(std::move_iterator(events_.begin()), std::move_iterator(events_.end()),
+               std::move_iterator(more.begin()), std::move_iterator(more.end()),
+               std::back_inserter(all), by_stamp);
+    load(std::move(all));
+    return events_.size() - before;
+}
+
+/// Folds the events from `from` on, which are newer than all others.
+void Log::take_in(std::size_t from) {
+    bool retracts = false;
+    for (std::size_t i = from; i < events_.size(); ++i) {
+        in_force_.push_back(true);
+        if (std::holds_alternative<Retracted>(events_[i].body)) {
+            retracts = true;
+        } else if (!retracts) {
+            apply(state_, events_[i], i);
+        }
+    }
+    if (retracts) retract();
+    const std::size_t last = checkpoints_.empty() ? 0 : checkpoints_.back().size;
+    if (events_.size() >= last + checkpoint_every) add_checkpoint(events_.size(), {});
+}
+
+/// After retractions at the end: walks back to the newest checkpoint that none of them changed
+/// and folds from there.
+void Log::retract() {
+    BackwardWalk walk;
+    std::size_t at = events_.size();
+    while (!checkpoints_.empty()) {
+        const Checkpoint& checkpoint = checkpoints_.back();
+        for (; at > checkpoint.size; --at)
+            in_force_[at - 1] = walk.step(events_[at - 1]);
+        if (walk.pending() == checkpoint.pending) {
+            rewind(checkpoint);
+            return;
+        }
+        checkpoints_.pop_back();
+    }
+    refold();
+}
+
+void Log::add_checkpoint(std::size_t size, std::set<EventRef> pending) {
+    Checkpoint checkpoint{size, {}, {}, std::move(pending)};
+    std::vector<std::vector<Mark>> marks;
+    for (Class& cls : state_.classes) {
+        checkpoint.marks.push_back(cls.marks.size());
+        marks.push_back(std::exchange(cls.marks, {}));
+    }
+    checkpoint.state = state_;
+    for (std::size_t c = 0; c < marks.size(); ++c)
+        state_.classes[c].marks = std::move(marks[c]);
+    if (checkpoints_.size() == checkpoints_kept) checkpoints_.erase(checkpoints_.begin());
+    checkpoints_.push_back(std::move(checkpoint));
+}
+
+void Log::rewind(const Checkpoint& checkpoint) {
+    model::State state = checkpoint.state;
+    for (std::size_t c = 0; c < state.classes.size(); ++c) {
+        state.classes[c].marks = std::move(state_.classes[c].marks);
+        state.classes[c].marks.resize(checkpoint.marks[c]);
+    }
+    state_ = std::move(state);
+    for (std::size_t i = checkpoint.size; i < events_.size(); ++i) {
+        if (in_force_[i]) apply(state_, events_[i], i);
+    }
+}
+
+void Log::refold() {
+    checkpoints_.clear();
+    const std::size_t size = events_.size();
+    const std::size_t halt = size > checkpoint_every ? size - checkpoint_every : 0;
+    in_force_.assign(size, true);
+    BackwardWalk walk;
+    std::set<EventRef> pending;
+    for (std::size_t i = size; i-- > 0;) {
+        in_force_[i] = walk.step(events_[i]);
+        if (i == halt) pending = walk.pending();
+    }
+    state_ = {};
+    for (std::size_t i = 0; i < size; ++i) {
+        if (i == halt && i > 0) add_checkpoint(i, std::move(pending));
+        if (in_force_[i]) apply(state_, events_[i], i);
+    }
+}
+
+}  // namespace tallyround::record

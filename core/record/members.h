@@ -1,0 +1,338 @@
+#pragma once
+#include <cstdint>
+#include <limits>
+#include <string_view>
+#include <tuple>
+#include <type_traits>
+#include <variant>
+
+#include "record/event.h"
+
+/// The one list of what each kind of event is called in files and which members it has, in the
+/// order they are written. Writing, reading, scanning and the JSON Schema all walk these tables, so
+/// a new kind is: a struct in event.h, an alternative of Body, a table here, a rule in fold.cpp.
+namespace tallyround::record {
+
+/// Milliseconds that a file may hold: JSON's safe whole numbers (RFC 8259, section 6).
+constexpr std::int64_t max_ms = (std::int64_t{1} << 53U) - 1;
+constexpr std::int64_t max_text = 100'000;
+
+/// One member of an event: its name in files, where it is kept, and what it may be. `low` and
+/// `high` bound whole numbers; for text `high` is the most bytes. An optional member is left out
+/// of a file when it has the value that a new object has.
+template <class Owner, class Value>
+struct Member {
+    std::string_view name;
+    Value Owner::*at;
+    std::int64_t low;
+    std::int64_t high;
+    bool optional;
+};
+
+namespace members {
+
+template <class Owner, class Value>
+constexpr Member<Owner, Value> need(std::string_view name, Value Owner::*at) {
+    return {name, at, 0, max_text, false};
+}
+template <class Owner, class Value>
+constexpr Member<Owner, Value> may(std::string_view name, Value Owner::*at) {
+    return {name, at, 0, max_text, true};
+}
+template <class Owner, class Value>
+constexpr Member<Owner, Value> whole(std::string_view name, Value Owner::*at, std::int64_t low,
+                                     std::int64_t high, bool optional = false) {
+    return {name, at, low, high, optional};
+}
+template <class Owner>
+constexpr Member<Owner, std::int64_t> ms(std::string_view name, std::int64_t Owner::*at) {
+    return {name, at, -max_ms, max_ms, false};
+}
+
+}  // namespace members
+
+template <class T>
+struct Described;
+
+namespace members {
+
+constexpr std::int64_t max_grade = 20;
+constexpr std::int64_t max_round = 10'000;
+constexpr std::int64_t max_minutes = 24 * 60;
+constexpr std::int64_t max_devices = 10'000;
+
+}  // namespace members
+
+template <>
+struct Described<Timing> {
+    static constexpr auto list = std::tuple{
+        members::whole("rounds", &Timing::rounds, 0, members::max_round),
+        members::whole("round_minutes", &Timing::round_minutes, 0, members::max_minutes),
+        members::whole("move_minutes", &Timing::move_minutes, 0, members::max_minutes),
+        members::whole("opening_minutes", &Timing::opening_minutes, 0, members::max_minutes),
+        members::whole("closing_minutes", &Timing::closing_minutes, 0, members::max_minutes)};
+};
+
+template <>
+struct Described<ClassMade> {
+    static constexpr std::string_view kind = "class_made";
+    static constexpr auto list =
+        std::tuple{members::need("class", &ClassMade::cls), members::need("name", &ClassMade::name),
+                   members::whole("grade", &ClassMade::grade, 0, members::max_grade)};
+};
+template <>
+struct Described<ClassRenamed> {
+    static constexpr std::string_view kind = "class_renamed";
+    static constexpr auto list = std::tuple{
+        members::need("class", &ClassRenamed::cls), members::need("name", &ClassRenamed::name),
+        members::whole("grade", &ClassRenamed::grade, 0, members::max_grade)};
+};
+template <>
+struct Described<ClassArchived> {
+    static constexpr std::string_view kind = "class_archived";
+    static constexpr auto list = std::tuple{members::need("class", &ClassArchived::cls),
+                                            members::need("archived", &ClassArchived::archived)};
+};
+template <>
+struct Described<StudentAdded> {
+    static constexpr std::string_view kind = "student_added";
+    static constexpr auto list = std::tuple{members::need("class", &StudentAdded::cls),
+                                            members::need("student", &StudentAdded::student),
+                                            members::need("name", &StudentAdded::name),
+                                            members::may("source_id", &StudentAdded::source_id)};
+};
+template <>
+struct Described<StudentRenamed> {
+    static constexpr std::string_view kind = "student_renamed";
+    static constexpr auto list = std::tuple{members::need("class", &StudentRenamed::cls),
+                                            members::need("student", &StudentRenamed::student),
+                                            members::need("name", &StudentRenamed::name)};
+};
+template <>
+struct Described<StudentLeft> {
+    static constexpr std::string_view kind = "student_left";
+    static constexpr auto list = std::tuple{members::need("class", &StudentLeft::cls),
+                                            members::need("student", &StudentLeft::student),
+                                            members::need("left", &StudentLeft::left)};
+};
+template <>
+struct Described<PairRuled> {
+    static constexpr std::string_view kind = "pair_ruled";
+    static constexpr auto list =
+        std::tuple{members::need("class", &PairRuled::cls), members::need("a", &PairRuled::a),
+                   members::need("b", &PairRuled::b), members::need("rule", &PairRuled::rule)};
+};
+template <>
+struct Described<OwnSkillSet> {
+    static constexpr std::string_view kind = "own_skill_set";
+    static constexpr auto list = std::tuple{
+        members::need("class", &OwnSkillSet::cls), members::need("skill", &OwnSkillSet::skill),
+        members::need("title", &OwnSkillSet::title),
+        members::whole("grade", &OwnSkillSet::grade, 0, members::max_grade)};
+};
+
+template <>
+struct Described<BlockMade> {
+    static constexpr std::string_view kind = "block_made";
+    static constexpr auto list = std::tuple{members::need("class", &BlockMade::cls),
+                                            members::need("block", &BlockMade::block),
+                                            members::may("title", &BlockMade::title)};
+};
+template <>
+struct Described<SkillsChosen> {
+    static constexpr std::string_view kind = "skills_chosen";
+    static constexpr auto list = std::tuple{members::need("class", &SkillsChosen::cls),
+                                            members::need("block", &SkillsChosen::block),
+                                            members::need("skills", &SkillsChosen::skills)};
+};
+template <>
+struct Described<CenterSet> {
+    static constexpr std::string_view kind = "center_set";
+    static constexpr auto list = std::tuple{members::need("class", &CenterSet::cls),
+                                            members::need("block", &CenterSet::block),
+                                            members::need("center", &CenterSet::center),
+                                            members::need("center_kind", &CenterSet::kind),
+                                            members::may("skill", &CenterSet::skill),
+                                            members::may("title", &CenterSet::title),
+                                            members::may("instructions", &CenterSet::instructions),
+                                            members::may("materials", &CenterSet::materials)};
+};
+template <>
+struct Described<CenterClosed> {
+    static constexpr std::string_view kind = "center_closed";
+    static constexpr auto list = std::tuple{members::need("class", &CenterClosed::cls),
+                                            members::need("block", &CenterClosed::block),
+                                            members::need("center", &CenterClosed::center),
+                                            members::need("closed", &CenterClosed::closed)};
+};
+template <>
+struct Described<TimeSet> {
+    static constexpr std::string_view kind = "time_set";
+    static constexpr auto list = std::tuple{
+        members::need("class", &TimeSet::cls), members::need("block", &TimeSet::block),
+        members::need("periods", &TimeSet::periods), members::need("timing", &TimeSet::timing)};
+};
+template <>
+struct Described<DevicesSet> {
+    static constexpr std::string_view kind = "devices_set";
+    static constexpr auto list = std::tuple{
+        members::need("class", &DevicesSet::cls), members::need("block", &DevicesSet::block),
+        members::whole("devices", &DevicesSet::devices, 0, members::max_devices)};
+};
+template <>
+struct Described<GroupsSet> {
+    static constexpr std::string_view kind = "groups_set";
+    static constexpr auto list = std::tuple{members::need("class", &GroupsSet::cls),
+                                            members::need("block", &GroupsSet::block),
+                                            members::need("groups", &GroupsSet::groups)};
+};
+template <>
+struct Described<ChartSet> {
+    static constexpr std::string_view kind = "chart_set";
+    static constexpr auto list =
+        std::tuple{members::need("class", &ChartSet::cls), members::need("block", &ChartSet::block),
+                   members::need("chart", &ChartSet::chart)};
+};
+
+template <>
+struct Described<AbsenceSet> {
+    static constexpr std::string_view kind = "absence_set";
+    static constexpr auto list = std::tuple{members::need("class", &AbsenceSet::cls),
+                                            members::need("block", &AbsenceSet::block),
+                                            members::need("student", &AbsenceSet::student),
+                                            members::need("absent", &AbsenceSet::absent)};
+};
+template <>
+struct Described<LessonStarted> {
+    static constexpr std::string_view kind = "lesson_started";
+    static constexpr auto list = std::tuple{
+        members::need("class", &LessonStarted::cls), members::need("block", &LessonStarted::block),
+        members::whole("first_round", &LessonStarted::first_round, 0, members::max_round),
+        members::whole("last_round", &LessonStarted::last_round, 0, members::max_round),
+        members::ms("ends_ms", &LessonStarted::ends_ms)};
+};
+template <>
+struct Described<PhaseBegan> {
+    static constexpr std::string_view kind = "phase_began";
+    static constexpr auto list = std::tuple{
+        members::need("class", &PhaseBegan::cls), members::need("block", &PhaseBegan::block),
+        members::need("phase", &PhaseBegan::phase),
+        members::whole("round", &PhaseBegan::round, 0, members::max_round),
+        members::ms("ends_ms", &PhaseBegan::ends_ms)};
+};
+template <>
+struct Described<LessonPaused> {
+    static constexpr std::string_view kind = "lesson_paused";
+    static constexpr auto list = std::tuple{members::need("class", &LessonPaused::cls),
+                                            members::need("block", &LessonPaused::block),
+                                            members::ms("left_ms", &LessonPaused::left_ms)};
+};
+template <>
+struct Described<LessonResumed> {
+    static constexpr std::string_view kind = "lesson_resumed";
+    static constexpr auto list = std::tuple{members::need("class", &LessonResumed::cls),
+                                            members::need("block", &LessonResumed::block),
+                                            members::ms("ends_ms", &LessonResumed::ends_ms)};
+};
+template <>
+struct Described<TimeAdded> {
+    static constexpr std::string_view kind = "time_added";
+    static constexpr auto list = std::tuple{members::need("class", &TimeAdded::cls),
+                                            members::need("block", &TimeAdded::block),
+                                            members::ms("add_ms", &TimeAdded::add_ms)};
+};
+template <>
+struct Described<LessonEnded> {
+    static constexpr std::string_view kind = "lesson_ended";
+    static constexpr auto list = std::tuple{members::need("class", &LessonEnded::cls),
+                                            members::need("block", &LessonEnded::block)};
+};
+
+template <>
+struct Described<Marked> {
+    static constexpr std::string_view kind = "marked";
+    static constexpr auto list =
+        std::tuple{members::need("class", &Marked::cls),
+                   members::may("block", &Marked::block),
+                   members::need("student", &Marked::student),
+                   members::may("skill", &Marked::skill),
+                   members::may("center", &Marked::center),
+                   members::whole("round", &Marked::round, 0, members::max_round, true),
+                   members::need("level", &Marked::level),
+                   members::may("help", &Marked::help)};
+};
+template <>
+struct Described<FlagSet> {
+    static constexpr std::string_view kind = "flag_set";
+    static constexpr auto list = std::tuple{members::need("class", &FlagSet::cls),
+                                            members::need("student", &FlagSet::student),
+                                            members::need("raised", &FlagSet::raised)};
+};
+template <>
+struct Described<Retracted> {
+    static constexpr std::string_view kind = "retracted";
+    static constexpr auto list = std::tuple{members::need("events", &Retracted::events)};
+};
+
+/// Calls `visit(member)` for each member of T in order.
+template <class T, class Visit>
+constexpr void each_member(Visit&& visit) {
+    std::apply([&](const auto&... member) { (visit(member), ...); }, Described<T>::list);
+}
+
+namespace members {
+
+template <class Body>
+struct Tag {
+    using type = Body;
+};
+
+template <class Visit, class... Bodies>
+constexpr bool with_kind(std::variant<Bodies...>*, std::string_view kind, Visit& visit) {
+    const auto one = [&]<class B>(Tag<B> tag) {
+        if constexpr (!std::is_same_v<B, Foreign>) {
+            if (kind != Described<B>::kind) return false;
+            visit(tag);
+            return true;
+        }
+        return false;
+    };
+    return (one(Tag<Bodies>{}) || ...);
+}
+
+}  // namespace members
+
+/// Calls `visit(members::Tag<Body>)` for the kind of that name; false when there is none.
+template <class Visit>
+constexpr bool with_kind(std::string_view kind, Visit&& visit) {
+    return members::with_kind(static_cast<Body*>(nullptr), kind, visit);
+}
+
+/// The names of the members that every event has.
+constexpr std::string_view at_name = "at";
+constexpr std::string_view by_name = "by";
+constexpr std::string_view n_name = "n";
+constexpr std::string_view kind_name = "kind";
+
+/// How enumerations are written; the place in the list is the value.
+template <class E>
+struct Words;
+template <>
+struct Words<PairRule> {
+    static constexpr std::string_view list[] = {"none", "apart", "together"};
+};
+template <>
+struct Words<Phase> {
+    static constexpr std::string_view list[] = {"ready",  "opening", "working",
+                                                "moving", "closing", "ended"};
+};
+template <>
+struct Words<Level> {
+    static constexpr std::string_view list[] = {"secure", "shaky", "stuck"};
+};
+template <>
+struct Words<Help> {
+    static constexpr std::string_view list[] = {"none", "hint", "together"};
+};
+
+}  // namespace tallyround::record
