@@ -3,6 +3,7 @@
 #include <memory>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "base/result.h"
@@ -23,6 +24,10 @@ std::vector<const model::Student*> present_students(const model::Class& cls);
 std::vector<const model::Center*> open_centers(const model::Block& block);
 /// "Group 1" ….
 std::string group_name(int group);
+
+/// Rounds the block takes: as many as the teacher wished, or else one for each open center; once a
+/// lesson has begun, as many as the chart has.
+int wished_rounds(const model::Block& block);
 
 /// One round on the clock.
 struct RoundTime {
@@ -50,12 +55,17 @@ Fitted fit_wish(const std::vector<model::Period>& periods, const model::Timing& 
 std::int64_t left_ms(const model::Lesson& lesson, std::int64_t now_ms);
 /// Rounds that the next day of this block would hold: first and last number; {0,0} when all done.
 std::pair<int, int> next_rounds(const model::Block& block);
+/// The same with the wall clock looked at: when one of the days not yet used is today, its period
+/// counts. Bell times are local and `now_ms` is UTC, so "today" is the nearest day whose bell is
+/// less than 14 hours away.
+std::pair<int, int> next_rounds(const model::Block& block, std::int64_t now_ms);
 
 /// The estimate of one student on one skill, from marks of all blocks.
 struct Standing {
     double p = 0;
     double low = 0;
     double high = 1;
+    double strength = 0;  ///< full marks' worth of evidence: help weighs less, days wear it down
     int marks = 0;
     std::int64_t last_ms = 0;
     model::Level last_level = model::Level::secure;
@@ -72,8 +82,10 @@ class Standings {
     void update(const model::Class& cls, std::int64_t now_ms);
     Standing of(const model::StudentId& student, const model::SkillId& skill) const;
 
-    ~Standings();
     Standings();
+    ~Standings();
+    Standings(Standings&&) noexcept;
+    Standings& operator=(Standings&&) noexcept;
 
   private:
     struct Inside;

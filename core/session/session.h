@@ -7,6 +7,7 @@
 #include "base/result.h"
 #include "record/log.h"
 #include "session/command.h"
+#include "session/history.h"
 
 namespace tallyround::session {
 
@@ -16,6 +17,8 @@ struct Decision {
     std::string said;  ///< one plain sentence for the screen and the live region; may be empty
     /// Ids made for new things, in order (the class of MakeClass, the students of AddStudents …).
     std::vector<std::string> made;
+    /// Events of another replica that come in as they are (the demo class), instead of `events`.
+    std::vector<record::Event> others = {};
 };
 
 /// The one gate: looks at the state and the wish, changes nothing. `now_ms` is UTC; `entropy` only
@@ -37,6 +40,7 @@ class Session {
 
     /// Starts over from these events (any order).
     void load(std::vector<record::Event> events);
+    /// One decision at a time: its events share one millisecond, later than all before.
     base::Result<Happened> send(const Command& command, std::int64_t now_ms);
     /// Another record's events (an imported plan, another device): what was new, to be made
     /// durable.
@@ -45,12 +49,18 @@ class Session {
     const State& state() const { return log_.state(); }
     const record::Log& log() const { return log_; }
     /// What Undo would take back, as a short phrase ("mark for Ana"); empty if nothing.
-    std::string undo_label() const;
-    std::string redo_label() const;
+    const std::string& undo_label() const { return undo_label_; }
+    /// What Redo would bring back; empty if nothing.
+    const std::string& redo_label() const { return redo_label_; }
 
   private:
+    void label();
+
     record::Log log_;
     base::Random entropy_;
+    History history_;
+    std::string undo_label_;
+    std::string redo_label_;
 };
 
 /// Replica names are 8 letters and digits from `entropy`.

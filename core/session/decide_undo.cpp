@@ -1,0 +1,67 @@
+#include "session/demo.h"
+#include "session/parts.h"
+
+namespace tallyround::session {
+
+namespace {
+
+/// Reads the history from the record where no Session keeps one.
+template <class Use>
+Answer with_history(const Context& ctx, Use&& use) {
+    if (ctx.history != nullptr) return use(*ctx.history);
+    History history;
+    history.read(ctx.log);
+    return use(history);
+}
+
+}  // namespace
+
+Answer on(const Context& ctx, const Undo&) {
+    return with_history(ctx, [&](const History& history) -> Answer {
+        const History::Entry* entry = history.undoable(ctx.log);
+        if (entry == nullptr) return base::fail("", "There is nothing to take back.");
+        return Decision{{record::Retracted{entry->events}},
+                        "Taken back: " + label_of(ctx.log, *entry) + ".",
+                        {}};
+    });
+}
+
+Answer on(const Context& ctx, const Redo&) {
+    return with_history(ctx, [&](const History& history) -> Answer {
+        const record::EventRef* by = history.redoable();
+        if (by == nullptr) return base::fail("", "There is nothing to bring back.");
+        return Decision{{record::Retracted{{*by}}},
+                        "Brought back: " + label_of(ctx.log, *history.redo_entry()) + ".",
+                        {}};
+    });
+}
+
+Answer on(const Context& ctx, const TakeBack& wish) {
+    const auto events = ctx.log.events();
+    if (wish.event >= events.size() ||
+        !std::holds_alternative<record::Marked>(events[wish.event].body)) {
+        return base::fail("Mark", "This mark is not in the record.");
+    }
+    if (!ctx.log.counts(wish.event)) return Decision{};
+    const History::Entry entry{{events[wish.event].ref()}};
+    return Decision{
+        {record::Retracted{entry.events}}, "Taken back: " + label_of(ctx.log, entry) + ".", {}};
+}
+
+Answer on(const Context& ctx, const OpenDemo& wish) {
+    Decision decision;
+    decision.others = demo_events(wish.today);
+    const auto& made = std::get<record::ClassMade>(decision.others.front().body);
+    decision.made.push_back(made.cls.str());
+    const Class* there = ctx.state().find_class(made.cls);
+    if (there == nullptr) {
+        decision.said = made.name + " is a made-up class to try things with.";
+        return decision;
+    }
+    decision.others.clear();
+    decision.said = there->name + " is here already.";
+    if (there->archived) decision.events.push_back(record::ClassArchived{made.cls, false});
+    return decision;
+}
+
+}  // namespace tallyround::session

@@ -1,0 +1,113 @@
+#pragma once
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+#include "session/history.h"
+#include "session/session.h"
+
+namespace tallyround::session {
+
+// What the files that decide share. Only decide_*.cpp and session.cpp include this.
+
+/// Everything a decision may look at.
+struct Context {
+    const record::Log& log;
+    std::int64_t now_ms;
+    base::Random& entropy;
+    const History* history = nullptr;  ///< kept by a Session; otherwise read from the log
+
+    const State& state() const { return log.state(); }
+};
+
+using Answer = base::Result<Decision>;
+
+/// A class that is there and not archived, and in it the block asked for.
+struct Spot {
+    const Class* cls = nullptr;
+    const Block* block = nullptr;
+};
+base::Result<const Class*> open_class(const Context& ctx, const ClassId& id);
+base::Result<Spot> open_block(const Context& ctx, const ClassId& cls, const BlockId& block);
+base::Result<const Student*> student_in(const Class& cls, const StudentId& id);
+base::Result<const Center*> center_in(const Block& block, const CenterId& id);
+/// True for bank skills and the class's own.
+bool knows_skill(const Class& cls, const SkillId& skill);
+
+/// At most this many letters in a name or title.
+inline constexpr std::size_t name_limit = 120;
+/// A name tidied for keeping; empty or longer than `name_limit` is an Error at `where`.
+base::Result<std::string> checked_name(std::string_view where, std::string_view text);
+/// Lines tidied one by one, empty ones dropped at both ends.
+base::Result<std::string> checked_lines(std::string_view where, std::string_view text,
+                                        std::size_t limit);
+base::Result<int> checked_number(std::string_view where, int value, int low, int high,
+                                 std::string_view unit);
+
+/// The error of a failed result, to hand on.
+template <class T>
+tl::unexpected<base::Error> pass(const base::Result<T>& failed) {
+    return tl::make_unexpected(failed.error());
+}
+
+/// "Ana", "Ana and Bo", "Ana, Bo and 4 more".
+std::string names_of(const Class& cls, const std::vector<StudentId>& students);
+std::string name_of(const Class& cls, const StudentId& student);
+
+/// Rounds that have begun or are over: their part of the chart stays as it was.
+int begun_rounds(const Block& block);
+/// A lesson of this block has begun on some day.
+bool has_begun(const Block& block);
+/// No student in this class's present list is without a seat, or a sentence that names them.
+std::string seatless(const Class& cls, const Groups& groups);
+
+/// The chart of a block as it would be, planned anew from the first round not begun with as few
+/// changed cells as can be. `said` tells what a teacher should know. An error names what is in the
+/// way. `fresh` forgets the earlier chart of the rounds left.
+struct Charted {
+    Chart chart;
+    std::string said;
+};
+base::Result<Charted> chart_for(const Block& wanted, std::uint64_t seed, bool fresh);
+/// Appends the events and words that keep the chart true to `wanted`, the block as it will be
+/// after `decision`. Nothing when there is no chart; cells of closed centers are emptied when no
+/// plan can be found.
+void keep_chart_true(Decision& decision, const ClassId& cls, const Block& wanted);
+
+// One overload a command ------------------------------------------------------------------------
+Answer on(const Context& ctx, const MakeClass& wish);
+Answer on(const Context& ctx, const RenameClass& wish);
+Answer on(const Context& ctx, const ArchiveClass& wish);
+Answer on(const Context& ctx, const AddStudents& wish);
+Answer on(const Context& ctx, const RenameStudent& wish);
+Answer on(const Context& ctx, const SetStudentLeft& wish);
+Answer on(const Context& ctx, const SetPair& wish);
+Answer on(const Context& ctx, const AddOwnSkill& wish);
+Answer on(const Context& ctx, const MakeBlock& wish);
+Answer on(const Context& ctx, const ChooseSkill& wish);
+Answer on(const Context& ctx, const AddCenter& wish);
+Answer on(const Context& ctx, const AddCentersForSkills& wish);
+Answer on(const Context& ctx, const EditCenter& wish);
+Answer on(const Context& ctx, const CloseCenter& wish);
+Answer on(const Context& ctx, const SetTime& wish);
+Answer on(const Context& ctx, const SetDevices& wish);
+Answer on(const Context& ctx, const MakeGroups& wish);
+Answer on(const Context& ctx, const SwapStudents& wish);
+Answer on(const Context& ctx, const MoveStudent& wish);
+Answer on(const Context& ctx, const MakeChart& wish);
+Answer on(const Context& ctx, const SwapCells& wish);
+Answer on(const Context& ctx, const SetAbsent& wish);
+Answer on(const Context& ctx, const StartLesson& wish);
+Answer on(const Context& ctx, const NextPhase& wish);
+Answer on(const Context& ctx, const PauseLesson& wish);
+Answer on(const Context& ctx, const ResumeLesson& wish);
+Answer on(const Context& ctx, const AddTime& wish);
+Answer on(const Context& ctx, const EndLesson& wish);
+Answer on(const Context& ctx, const PutMark& wish);
+Answer on(const Context& ctx, const SetFlag& wish);
+Answer on(const Context& ctx, const Undo& wish);
+Answer on(const Context& ctx, const Redo& wish);
+Answer on(const Context& ctx, const TakeBack& wish);
+Answer on(const Context& ctx, const OpenDemo& wish);
+
+}  // namespace tallyround::session

@@ -1,0 +1,80 @@
+#include "session/session.h"
+
+#include <algorithm>
+#include <set>
+
+#include "session/parts.h"
+
+namespace tallyround::session {
+
+ReplicaId make_replica(std::uint64_t entropy) {
+    static constexpr char digits[] = "0123456789abcdefghjkmnpqrstvwxyz";
+    base::Random random(entropy);
+    const std::uint64_t bits = random.bits();
+    std::string name;
+    for (int i = 0; i < 8; ++i)
+        name += digits[(bits >> (5 * i)) & 31U];
+    return ReplicaId(name);
+}
+
+Session::Session(ReplicaId replica, std::uint64_t entropy) : log_(replica), entropy_(entropy) {}
+
+void Session::load(std::vector<record::Event> events) {
+    log_.load(std::move(events));
+    history_.read(log_);
+    label();
+}
+
+base::Result<Happened> Session::send(const Command& command, std::int64_t now_ms) {
+    const Context ctx{log_, now_ms, entropy_, &history_};
+    auto decision = std::visit([&](const auto& wish) { return on(ctx, wish); }, command);
+    if (!decision) return pass(decision);
+    Happened happened{{}, std::move(decision->said), std::move(decision->made)};
+    if (!decision->others.empty()) {
+        happened.events = merge(decision->others);
+        history_.add_foreign({decision->others.front().ref()});
+    } else if (!decision->events.empty()) {
+        // A millisecond of its own tells this decision's events from all others (see History).
+        const auto before = log_.events();
+        const std::int64_t ms =
+            before.empty() ? now_ms : std::max(now_ms, before.back().stamp.ms + 1);
+        for (record::Body& body : decision->events)
+            happened.events.push_back(log_.append(std::move(body), ms));
+        history_.add(happened.events);
+    }
+    label();
+    return happened;
+}
+
+std::vector<record::Event> Session::merge(const std::vector<record::Event>& events) {
+    std::set<record::EventRef> known;
+    std::vector<record::Event> fresh;
+    for (const record::Event& e : events)
+        known.insert(e.ref());
+    for (const record::Event& e : log_.events())
+        known.erase(e.ref());
+    bool own = false;
+    for (const record::Event& e : events) {
+        if (known.erase(e.ref()) == 0) continue;
+        own = own || e.stamp.replica == log_.replica();
+        fresh.push_back(e);
+    }
+    if (fresh.empty()) return fresh;
+    log_.merge(fresh);
+    if (own) {
+        history_.read(log_);
+    } else {
+        history_.drop_dead(log_);
+    }
+    label();
+    return fresh;
+}
+
+void Session::label() {
+    const History::Entry* undo = history_.undoable(log_);
+    undo_label_ = undo == nullptr ? "" : label_of(log_, *undo);
+    const History::Entry* redo = history_.redo_entry();
+    redo_label_ = redo == nullptr ? "" : label_of(log_, *redo);
+}
+
+}  // namespace tallyround::session
