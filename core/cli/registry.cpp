@@ -4,6 +4,7 @@
 namespace tallyround::cli {
 
 Outcome run_roster(const Invocation& call);
+Outcome run_predict(const Invocation& call);
 Outcome run_trace(const Invocation& call);
 Outcome run_skills(const Invocation& call);
 Outcome run_cards(const Invocation& call);
@@ -12,6 +13,7 @@ Outcome run_cards(const Invocation& call);
 const std::vector<Command>& commands() {
     static const std::vector<Command> all{
         {"roster", "roster FILE...", run_roster},
+        {"predict", "predict  < REQUEST.json", run_predict},
         {"trace", "trace  < REQUEST.json", run_trace},
         {"skills", "skills", run_skills},
         {"cards", "cards  < REQUEST.json", run_cards},
