@@ -1,0 +1,180 @@
+// @ts-check
+/** The app in WebAssembly behind typed calls: text and bytes in and out of its memory. */
+
+import createTallyround from '../tallyround.mjs';
+
+const encoder = new TextEncoder();
+
+/**
+ * What the app asks of the page; web-shell/src calls these by name.
+ * @typedef {object} Host
+ * @property {(text: string, size: number, scale: number, bold: boolean) =>
+ *   {pixels: Uint8ClampedArray, width: number, height: number}|null} paint
+ * @property {(json: string) => void} mirror one frame's changes, '' for none
+ * @property {(names: string) => void} colors "#ink #soft #paper #focus #accent"
+ * @property {(key: number, record: string) => void} append
+ * @property {(through: number, bytes: Uint8Array) => void} snapshot
+ * @property {(json: string) => void} preferences
+ * @property {(name: string, mime: string, bytes: Uint8Array) => void} saveFile
+ * @property {(purpose: string, accept: string) => void} pickFile
+ * @property {(title: string, html: string) => void} print
+ * @property {(text: string) => void} announce
+ * @property {() => void} takeOver
+ * @property {(on: boolean) => void} keepAwake
+ * @property {() => void} persist
+ * @property {(milliseconds: number) => void} vibrate
+ * @property {(final: boolean) => void} chime
+ * @property {(node: number) => void} focus
+ * @property {() => void} switchVersion
+ * @property {(bytes: Uint8Array) => void} plan answer to planFile
+ */
+
+/** @param {string|Uint8Array} text */
+function bytesOf(text) {
+  return typeof text === 'string' ? encoder.encode(text) : text;
+}
+
+export class App {
+  #wasm;
+  #stopped = false;
+  /** @type {(error: unknown) => void} */
+  #onfail;
+
+  /** @param {any} wasm @param {(error: unknown) => void} onfail */
+  constructor(wasm, onfail) {
+    this.#wasm = wasm;
+    this.#onfail = onfail;
+  }
+
+  /**
+   * @param {Partial<Host>} host may be filled until `start`
+   * @param {(error: unknown) => void} onfail called once if the app breaks down
+   */
+  static async load(host, onfail) {
+    const wasm = await createTallyround({
+      host,
+      canvas: document.getElementById('canvas'),
+    });
+    return new App(wasm, onfail);
+  }
+
+  /** False once it broke down: nothing reaches it any more. */
+  get works() {
+    return !this.#stopped;
+  }
+
+  /**
+   * Makes the app. @param {Uint8Array} regular @param {Uint8Array} bold
+   * @returns {boolean} whether it can draw
+   */
+  start(regular, bold) {
+    const [entropy] = crypto.getRandomValues(new BigUint64Array(1));
+    // The fonts stay in the app's memory for good.
+    return Boolean(this.#call('_shell_start', [...this.#put(regular), ...this.#put(bold), entropy]));
+  }
+
+  /**
+   * @param {{width: number, height: number, scale: number, safe: number[], dark: boolean,
+   *   contrast: boolean, still: boolean, touch: boolean}} surface
+   */
+  surface({ width, height, scale, safe, dark, contrast, still, touch }) {
+    this.#call('_shell_surface', [width, height, scale, ...safe, dark, contrast, still, touch]);
+  }
+
+  /** @param {import('./journal.mjs').Held} held @param {boolean} readOnly */
+  open(held, readOnly) {
+    this.#with([held.snapshot ?? new Uint8Array(0), held.records.join('\n'), held.preferences],
+      (texts) => this.#call('_shell_open', [...texts, held.lastKey, readOnly]));
+  }
+
+  /** @param {number} key */
+  stored(key) { this.#call('_shell_stored', [key]); }
+
+  /** @param {number} key @param {string} reason */
+  notStored(key, reason) {
+    this.#with([reason], (texts) => this.#call('_shell_not_stored', [key, ...texts]));
+  }
+
+  /** @param {string} reason */
+  noStorage(reason) {
+    this.#with([reason], (texts) => this.#call('_shell_no_storage', texts));
+  }
+
+  lostLock() { this.#call('_shell_lost_lock'); }
+
+  /** @param {boolean} granted */
+  persistence(granted) { this.#call('_shell_persistence', [granted]); }
+
+  /** @param {string} purpose @param {string} name @param {Uint8Array} bytes */
+  filePicked(purpose, name, bytes) {
+    this.#with([purpose, name, bytes], (texts) => this.#call('_shell_file_picked', texts));
+  }
+
+  /** The bytes come through Host.plan before this returns. */
+  planFile() { this.#call('_shell_plan_file'); }
+  updateWaiting() { this.#call('_shell_update_waiting'); }
+  lessonRunning() { return Boolean(this.#call('_shell_lesson_running')); }
+
+  /** @param {number} kind 0 down, 1 move, 2 up @param {number} finger @param {number} x
+   *  @param {number} y @param {number} time */
+  pointer(kind, finger, x, y, time) { this.#call('_shell_pointer', [kind, finger, x, y, time]); }
+
+  /** @param {number} finger */
+  pointerCancel(finger) { this.#call('_shell_pointer_cancel', [finger]); }
+
+  /** @param {number} x @param {number} y @param {number} dx @param {number} dy */
+  wheel(x, y, dx, dy) { this.#call('_shell_wheel', [x, y, dx, dy]); }
+
+  /** @param {number} key */
+  key(key) { this.#call('_shell_key', [key]); }
+
+  /** @param {number} node */
+  activate(node) { this.#call('_shell_activate', [node]); }
+
+  /** @param {number} node @param {string} text */
+  edit(node, text) {
+    this.#with([text], (texts) => this.#call('_shell_edit', [node, ...texts]));
+  }
+
+  /** @param {number} node */
+  editDone(node) { this.#call('_shell_edit_done', [node]); }
+
+  /** @param {number} node */
+  focus(node) { this.#call('_shell_focus', [node]); }
+  frame() { this.#call('_shell_frame'); }
+  nextFrameIn() { return Number(this.#call('_shell_next_frame_in') ?? -1); }
+  contextLost() { this.#call('_shell_context_lost'); }
+
+  /** True if everything that draws could be made again. */
+  contextRestored() { return Boolean(this.#call('_shell_context_restored')); }
+
+  // Calls ----------------------------------------------------------------------------------------
+
+  /** @param {string} name @param {unknown[]} [values] */
+  #call(name, values = []) {
+    if (this.#stopped) return undefined;
+    try {
+      return this.#wasm[name](...values);
+    } catch (error) {
+      this.#stopped = true;
+      this.#onfail(error);
+      return undefined;
+    }
+  }
+
+  /** Copies bytes into the app's memory. @param {Uint8Array} bytes @returns {[number, number]} */
+  #put(bytes) {
+    const at = this.#wasm._malloc(bytes.length || 1);
+    this.#wasm.HEAPU8.set(bytes, at);
+    return [at, bytes.length];
+  }
+
+  /** Lends texts for one call. @param {(string|Uint8Array)[]} texts
+   *  @param {(lent: number[]) => void} use */
+  #with(texts, use) {
+    if (this.#stopped) return;
+    const lent = texts.map((text) => this.#put(bytesOf(text)));
+    use(lent.flat());
+    for (const [at] of lent) this.#wasm._free(at);
+  }
+}

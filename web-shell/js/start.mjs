@@ -1,0 +1,267 @@
+// @ts-check
+/** Starts the app: what is missing, what is stored, the fonts and the app itself, all at once. */
+
+import { Chimes, Wakefulness, askToPersist, vibrate } from './device.mjs';
+import { pickFile, saveFile } from './files.mjs';
+import { listen } from './input.mjs';
+import { Loop } from './loop.mjs';
+import { Mirror } from './mirror.mjs';
+import { Painter } from './painter.mjs';
+import { showPlain } from './plain.mjs';
+import { printPage } from './print.mjs';
+import { Storage } from './storage.mjs';
+import { currentSurface, watchSurface } from './surface.mjs';
+import { Timings } from './timings.mjs';
+import { Updates } from './update.mjs';
+
+const FONT = 'Tallyround';
+/** How long a lost drawing context may take to come back while the page is seen. */
+const CONTEXT_PATIENCE_MS = 5000;
+
+/** @param {string} id */
+const byId = (id) => /** @type {HTMLElement} */ (document.getElementById(id));
+
+class Shell {
+  /** @type {import('./app.mjs').App} */
+  app = /** @type {any} */ (null);
+  timings = new Timings();
+  updates = new Updates();
+  #canvas = /** @type {HTMLCanvasElement} */ (byId('canvas'));
+  #painter = new Painter();
+  #wakefulness = new Wakefulness();
+  #chimes = new Chimes();
+  #readOnly = true;
+  /** @type {Uint8Array|null} */
+  #plan = null;
+
+  storage = new Storage({
+    stored: (key) => this.#tell((app) => app.stored(key)),
+    notStored: (key, reason) => this.#tell((app) => app.notStored(key, reason)),
+    lost: () => {
+      this.#readOnly = true;
+      this.#tell((app) => app.lostLock());
+    },
+  });
+
+  mirror = new Mirror(byId('mirror'), byId('live'), {
+    activate: (node) => {
+      this.timings.tap(performance.now());
+      this.#tell((app) => app.activate(node));
+    },
+    edit: (node, text) => this.#tell((app) => app.edit(node, text)),
+    editDone: (node) => this.#tell((app) => app.editDone(node)),
+    focus: (node) => this.#tell((app) => app.focus(node)),
+  });
+
+  loop = new Loop({
+    draw: () => {
+      this.app.frame();
+      this.timings.frame();
+    },
+    dueIn: () => this.app.nextFrameIn(),
+  });
+
+  /** Tells the app something, and lets it draw. @param {(app: import('./app.mjs').App) => void} say */
+  #tell(say) {
+    if (!this.app) return;
+    say(this.app);
+    this.loop.wake();
+  }
+
+  /** What the app asks for. @returns {import('./app.mjs').Host} */
+  host() {
+    return {
+      paint: (text, size, scale, bold) => this.#painter.paint(text, size, scale, bold),
+      mirror: (json) => this.mirror.apply(json ? JSON.parse(json) : {}),
+      colors: (names) => setColors(names),
+      append: (key, record) => this.storage.append(key, record, this.timings.record()),
+      snapshot: (through, bytes) => this.storage.snapshot(through, bytes),
+      preferences: (json) => this.storage.preferences(json),
+      saveFile: (name, mime, bytes) => { saveFile(name, mime, bytes); },
+      pickFile: async (purpose, accept) => {
+        const file = await pickFile(accept);
+        if (file) this.#tell((app) => app.filePicked(purpose, file.name, file.bytes));
+      },
+      print: (title, html) => { printPage(title, html); },
+      announce: (text) => this.mirror.announce(text),
+      takeOver: () => { this.open(() => this.storage.takeOver()); },
+      keepAwake: (on) => this.#wakefulness.keep(on),
+      persist: async () => {
+        const granted = await askToPersist();
+        this.#tell((app) => app.persistence(granted));
+      },
+      vibrate,
+      chime: (final) => { this.#chimes.ring(final); },
+      focus: (node) => {
+        this.mirror.focusSoon(node);
+        this.loop.wake();
+      },
+      switchVersion: () => this.switchVersion(),
+      plan: (bytes) => { this.#plan = bytes; },
+    };
+  }
+
+  /**
+   * Hands the app what is stored.
+   * @param {() => Promise<{held: import('./journal.mjs').Held, readOnly: boolean}>} read
+   */
+  async open(read) {
+    try {
+      const { held, readOnly } = await read();
+      this.#readOnly = readOnly;
+      this.#tell((app) => app.open(held, readOnly));
+    } catch (error) {
+      const reason = error instanceof Error ? error.message : String(error);
+      this.#tell((app) => app.noStorage(reason));
+    }
+  }
+
+  /** Takes the bundled font for text fields and as the measure of painted text. */
+  async useFonts(/** @type {Uint8Array} */ regular, /** @type {Uint8Array} */ bold) {
+    const faces = [new FontFace(FONT, regular, { weight: '400' }),
+      new FontFace(FONT, bold, { weight: '700' })];
+    await Promise.all(faces.map((face) => face.load()));
+    for (const face of faces) document.fonts.add(face);
+    this.#painter.measureLike(FONT);
+  }
+
+  /** From here on the page's events reach the app. */
+  connect() {
+    const kinds = { down: 0, move: 1, up: 2 };
+    listen(this.#canvas, byId('mirror'), {
+      pointer: (kind, finger, x, y, time) => {
+        if (kind === 'up') this.timings.tap(time);
+        this.#tell((app) => app.pointer(kinds[kind], finger, x, y, time));
+      },
+      cancel: (finger) => this.#tell((app) => app.pointerCancel(finger)),
+      wheel: (x, y, dx, dy) => this.#tell((app) => app.wheel(x, y, dx, dy)),
+      key: (key) => this.#tell((app) => app.key(key)),
+      touched: () => this.#chimes.touched(),
+      leaveField: () => this.mirror.leaveField(),
+    });
+    watchSurface(() => this.#tell((app) => {
+      app.surface(currentSurface());
+      // A soft keyboard took room: what is being typed in stays in sight.
+      if (this.mirror.typingIn) app.focus(this.mirror.typingIn);
+    }));
+    this.#watchContext();
+  }
+
+  /** Browsers take the drawing context away, mostly in the background, and mostly give it back. */
+  #watchContext() {
+    let patience = 0;
+    const wait = () => {
+      clearTimeout(patience);
+      if (!document.hidden) patience = window.setTimeout(giveUp, CONTEXT_PATIENCE_MS);
+    };
+    const giveUp = () => {
+      document.removeEventListener('visibilitychange', wait);
+      this.plain('The picture was lost and did not come back.', 'Try again.');
+    };
+    this.#canvas.addEventListener('webglcontextlost', (event) => {
+      event.preventDefault();
+      this.loop.pause();
+      this.app.contextLost();
+      document.addEventListener('visibilitychange', wait);
+      wait();
+    });
+    this.#canvas.addEventListener('webglcontextrestored', () => {
+      clearTimeout(patience);
+      document.removeEventListener('visibilitychange', wait);
+      if (this.app.contextRestored()) this.loop.resume();
+      else giveUp();
+    });
+  }
+
+  /** The plain page instead of the app. @param {string} reason @param {string} remedy */
+  plain(reason, remedy) {
+    this.loop.pause();
+    showPlain(reason, remedy, {
+      plan: () => {
+        this.#plan = null;
+        if (this.app?.works) this.app.planFile();
+        return this.#plan;
+      },
+      raw: () => this.storage.raw(),
+    });
+  }
+
+  /** Starts over with the version that waits; never while a lesson runs. */
+  switchVersion() {
+    if (!this.app?.lessonRunning()) this.updates.switchNow();
+  }
+
+  get readOnly() {
+    return this.#readOnly;
+  }
+}
+
+/** Colours for the text fields, as the app draws. @param {string} names */
+function setColors(names) {
+  const style = document.documentElement.style;
+  const [ink, soft, paper, focus, accent] = names.split(' ');
+  for (const [name, color] of Object.entries({ ink, soft, paper, focus, accent })) {
+    style.setProperty(`--${name}`, color);
+  }
+  document.querySelector('meta[name=theme-color]')?.setAttribute('content', paper);
+}
+
+/** @param {string} path */
+async function fetchBytes(path) {
+  const answer = await fetch(path);
+  if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
+  return new Uint8Array(await answer.arrayBuffer());
+}
+
+async function start() {
+  const shell = new Shell();
+  Object.assign(globalThis, { tallyround: face(shell) });
+  if (!globalThis.WebAssembly) {
+    shell.plain('This browser has no WebAssembly.',
+      'Use a newer version of Chrome, Edge, Firefox or Safari.');
+    return;
+  }
+  const stored = shell.storage.open();
+  stored.catch(() => {});  // heard below
+  try {
+    const [{ App }, regular, bold] = await Promise.all([import('./app.mjs'),
+      fetchBytes('fonts/regular.ttf'), fetchBytes('fonts/bold.ttf')]);
+    const [app] = await Promise.all([
+      App.load(shell.host(), (error) => {
+        console.error(error);
+        shell.plain('The app stopped because of a fault.', 'Try again.');
+      }),
+      shell.useFonts(regular, bold),
+    ]);
+    shell.app = app;
+    app.surface(currentSurface());
+    const draws = app.start(regular, bold);
+    await shell.open(() => stored);
+    if (!draws) {
+      shell.plain('This browser cannot draw with WebGL 2.',
+        'Use a newer version of Chrome, Edge, Firefox or Safari, or another device.');
+      return;
+    }
+    shell.connect();
+  } catch (error) {
+    console.error(error);
+    shell.plain('The app could not be loaded.', 'Check the network and try again.');
+  }
+  shell.updates.start(() => { shell.app?.updateWaiting(); shell.loop.wake(); });
+}
+
+/**
+ * What tests and benches may look at.
+ * @param {Shell} shell
+ */
+function face(shell) {
+  return {
+    get frames() { return shell.loop.frames; },
+    get timings() { return shell.timings; },
+    get readOnly() { return shell.readOnly; },
+    get ready() { return shell.loop.frames > 0; },
+    get lessonRunning() { return shell.app?.lessonRunning() ?? false; },
+  };
+}
+
+start();

@@ -1,0 +1,92 @@
+// @ts-check
+/** Who writes, what is read at the start, and what became of each write: journal and lock as one. */
+
+import { Journal } from './journal.mjs';
+import { WriterLock } from './lock.mjs';
+
+/**
+ * @typedef {object} Listener
+ * @property {(key: number) => void} stored
+ * @property {(key: number, reason: string) => void} notStored
+ * @property {() => void} lost
+ */
+
+export class Storage {
+  #journal = new Journal();
+  #lock = new WriterLock();
+  #listener;
+  /** Why there is no storage, '' while there is. */
+  #unusable = 'Storage was not opened.';
+  #writes = false;
+
+  /** @param {Listener} listener */
+  constructor(listener) {
+    this.#listener = listener;
+    this.#lock.onlost = () => this.#lose();
+    this.#journal.onlost = () => this.#lose();
+  }
+
+  /**
+   * Reads what is there; as the one that writes, if no other tab does.
+   * @returns {Promise<{held: import('./journal.mjs').Held, readOnly: boolean}>}
+   */
+  async open() {
+    return this.#begin(await this.#lock.acquire());
+  }
+
+  /** Becomes the one that writes, and reads again what the other tab left. */
+  async takeOver() {
+    return this.#begin(await this.#lock.steal());
+  }
+
+  /** @param {boolean} writes */
+  async #begin(writes) {
+    try {
+      if (writes) await this.#journal.claim();
+      const held = await this.#journal.read();
+      this.#unusable = '';
+      this.#writes = writes;
+      return { held, readOnly: !writes };
+    } catch (error) {
+      // Nothing is written over what could not be read.
+      this.#unusable = error instanceof Error ? error.message : String(error);
+      throw error;
+    }
+  }
+
+  #lose() {
+    if (!this.#writes) return;
+    this.#writes = false;
+    this.#listener.lost();
+  }
+
+  /** @param {number} key @param {string} record @param {() => void} durable */
+  append(key, record, durable) {
+    this.#guard(() => this.#journal.append(key, record)).then(() => {
+      durable();
+      this.#listener.stored(key);
+    }, (error) => this.#listener.notStored(key, error.message));
+  }
+
+  /** @param {number} through @param {Uint8Array} bytes */
+  snapshot(through, bytes) {
+    // Without it the next start reads more records, that is all.
+    this.#guard(() => this.#journal.writeSnapshot(through, bytes)).catch(() => {});
+  }
+
+  /** @param {string} json */
+  preferences(json) {
+    this.#guard(() => this.#journal.writePreferences(json)).catch(() => {});
+  }
+
+  /** Whatever can be read, as one text. */
+  raw() {
+    return this.#journal.rawFile();
+  }
+
+  /** @param {() => Promise<void>} write @returns {Promise<void>} */
+  async #guard(write) {
+    if (this.#unusable) throw new Error(this.#unusable);
+    await write();
+  }
+}

@@ -1,0 +1,92 @@
+/**
+ * Writes the folder that a web server serves:
+ *
+ *   node make-site.mjs --app FOLDER --fonts FOLDER --out FOLDER
+ *
+ * app: holds tallyround.mjs and tallyround.wasm; fonts: holds regular.ttf and bold.ttf. The same
+ * input gives the same bytes. Every path in the site is relative, so it works in any sub-folder.
+ */
+import { createHash } from 'node:crypto';
+import { cpSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
+
+import { CSP } from './csp.mjs';
+import { png, svg } from './icons.mjs';
+
+const HERE = dirname(fileURLToPath(import.meta.url));
+
+/** Every file below a folder, as sorted paths with slashes. */
+function filesOf(folder, below = '') {
+  return readdirSync(join(folder, below), { withFileTypes: true }).flatMap((entry) => {
+    const path = below ? `${below}/${entry.name}` : entry.name;
+    return entry.isDirectory() ? filesOf(folder, path) : [path];
+  }).sort();
+}
+
+function writeIcons(folder) {
+  mkdirSync(folder);
+  writeFileSync(join(folder, 'mark.svg'), svg());
+  writeFileSync(join(folder, 'mark-192.png'), png(192));
+  writeFileSync(join(folder, 'mark-512.png'), png(512));
+  writeFileSync(join(folder, 'touch-180.png'), png(180, { rounded: false, scale: 0.9 }));
+  writeFileSync(join(folder, 'mask-512.png'), png(512, { rounded: false, scale: 0.78 }));
+}
+
+/** Everything that the start needs is asked for at once, not one import after the other. */
+function preloads(files) {
+  const modules = files.filter((path) => path.endsWith('.mjs'))
+    .map((path) => `<link rel="modulepreload" href="${path}">`);
+  const data = ['tallyround.wasm', 'fonts/regular.ttf', 'fonts/bold.ttf']
+    .map((path) => `<link rel="preload" href="${path}" as="fetch" crossorigin>`);
+  return [...data, ...modules].join('\n');
+}
+
+function writePage(out, files) {
+  const page = readFileSync(join(HERE, 'page/index.html'), 'utf8')
+    .replace('{{policy}}', CSP)
+    .replace('{{preload}}', preloads(files));
+  writeFileSync(join(out, 'index.html'), page);
+}
+
+/** The service worker's list of files with their hashes, and one hash over all of them. */
+function writeWorker(out) {
+  const list = filesOf(out).map((path) => {
+    const hash = createHash('sha256').update(readFileSync(join(out, path))).digest('base64');
+    return [path, `sha256-${hash}`];
+  });
+  const version = createHash('sha256').update(JSON.stringify(list)).digest('hex').slice(0, 16);
+  const source = readFileSync(join(HERE, 'js/sw.js'), 'utf8')
+    .replace('SITE_FILES', JSON.stringify(list, null, 2))
+    .replace('SITE_VERSION', JSON.stringify(version));
+  writeFileSync(join(out, 'sw.js'), source);
+}
+
+function makeSite({ app, fonts, out }) {
+  rmSync(out, { recursive: true, force: true });
+  mkdirSync(join(out, 'js'), { recursive: true });
+  mkdirSync(join(out, 'fonts'));
+  for (const name of ['tallyround.mjs', 'tallyround.wasm']) cpSync(join(app, name), join(out, name));
+  for (const name of ['regular.ttf', 'bold.ttf']) {
+    cpSync(join(fonts, name), join(out, 'fonts', name));
+  }
+  for (const name of readdirSync(join(HERE, 'js'))) {
+    if (name !== 'sw.js') cpSync(join(HERE, 'js', name), join(out, 'js', name));
+  }
+  for (const name of ['style.css', 'manifest.webmanifest']) {
+    cpSync(join(HERE, 'page', name), join(out, name));
+  }
+  writeIcons(join(out, 'icons'));
+  writePage(out, filesOf(out));
+  writeWorker(out);
+}
+
+const { values } = parseArgs({
+  options: { app: { type: 'string' }, fonts: { type: 'string' }, out: { type: 'string' } },
+});
+if (!values.app || !values.fonts || !values.out) {
+  console.error('usage: node make-site.mjs --app FOLDER --fonts FOLDER --out FOLDER');
+  process.exit(2);
+}
+makeSite(values);

@@ -1,0 +1,35 @@
+#include "effects.h"
+
+#include <variant>
+
+#include "host.h"
+
+namespace tallyround::shell {
+
+namespace {
+
+struct CarryOut {
+    void operator()(const ui::AppendRecord& e) const { host::append(e.key, e.record); }
+    void operator()(const ui::WriteSnapshot& e) const { host::snapshot(e.through, e.bytes); }
+    void operator()(const ui::WritePreferences& e) const { host::preferences(e.json); }
+    void operator()(const ui::SaveFile& e) const { host::save_file(e.name, e.mime, e.bytes); }
+    void operator()(const ui::PickFile& e) const { host::pick_file(e.purpose, e.accept); }
+    void operator()(const ui::PrintPage& e) const { host::print(e.title, e.html); }
+    void operator()(const ui::Announce& e) const { host::announce(e.text); }
+    void operator()(const ui::TakeOver&) const { host::take_over(); }
+    void operator()(const ui::KeepAwake& e) const { host::keep_awake(e.on); }
+    void operator()(const ui::AskToPersist&) const { host::persist(); }
+    void operator()(const ui::Vibrate& e) const { host::vibrate(e.milliseconds); }
+    void operator()(const ui::Chime& e) const { host::chime(e.final); }
+    void operator()(const ui::Focus& e) const { host::focus(e.node); }
+    void operator()(const ui::SwitchVersion&) const { host::switch_version(); }
+};
+
+}  // namespace
+
+void carry_out(const ui::Effects& effects) {
+    for (const ui::Effect& effect : effects)
+        std::visit(CarryOut{}, effect);
+}
+
+}  // namespace tallyround::shell

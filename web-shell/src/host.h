@@ -1,0 +1,36 @@
+#pragma once
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+/// What the page does for the app: one function for each member of `Host` in js/app.mjs.
+namespace tallyround::shell::host {
+
+/// Milliseconds since 1970-01-01 UTC, and local time minus UTC in minutes.
+double utc_ms();
+int utc_offset_minutes();
+/// The page's clock that never jumps, in milliseconds; event times count on it too.
+double steady_ms();
+
+/// Draws `utf8` on a canvas and fills the bound 2D texture with it. False if it could not.
+bool paint(const std::string& utf8, float size, float scale, bool bold, int& width, int& height);
+
+void mirror(const std::string& json);
+void colors(const std::string& names);
+void append(std::uint64_t key, const std::string& record);
+void snapshot(std::uint64_t through, const std::string& bytes);
+void preferences(const std::string& json);
+void save_file(const std::string& name, const std::string& mime, const std::string& bytes);
+void pick_file(const std::string& purpose, const std::string& accept);
+void print(const std::string& title, const std::string& html);
+void announce(const std::string& text);
+void take_over();
+void keep_awake(bool on);
+void persist();
+void vibrate(int milliseconds);
+void chime(bool final);
+void focus(std::uint32_t node);
+void switch_version();
+void plan(const std::string& bytes);
+
+}  // namespace tallyround::shell::host

@@ -1,0 +1,32 @@
+#pragma once
+#include "ui/app.h"
+
+struct SDL_Window;
+
+namespace tallyround::shell {
+
+/// The window on the page's canvas with its WebGL 2 context (both SDL's) and ImGui's renderer.
+/// Pointers and keys do not come through SDL: the page hands them over with their own times.
+class Stage {
+  public:
+    /// Makes ImGui's context, then tries for something to draw on.
+    Stage();
+    bool draws() const { return context_ != nullptr; }
+
+    void resize(const ui::Surface& surface);
+    /// Opens ImGui's frame; `steady_ms` as in ui::Now.
+    void begin_frame(const ui::Surface& surface, double steady_ms);
+    void end_frame();
+
+    /// The browser took the context: nothing that lived in it exists any more.
+    void lose();
+    /// It gave it back empty. True if everything could be made again.
+    bool restore();
+
+  private:
+    SDL_Window* window_ = nullptr;
+    void* context_ = nullptr;
+    double last_ms_ = 0;
+};
+
+}  // namespace tallyround::shell
