@@ -15,7 +15,9 @@
  */
 
 const STORES = ['records', 'snapshots', 'settings'];
+/** Records read by one request, and written by one transaction when many wait. */
 const CHUNK = 10000;
+const BATCH = 1000;
 
 /** A refusal in words that a person can read. */
 export class StorageError extends Error {
@@ -144,9 +146,10 @@ export class Journal {
     });
     this.#slots = settings.slots;
     const { snapshot, through } = await this.#newestSnapshot();
-    const { records, lastKey } = await this.#recordsAfter(through);
+    const { chunks, lastKey } = await this.#recordsAfter(through);
     this.#next = lastKey + 1;
-    return { snapshot, through, records, lastKey, preferences: settings.preferences };
+    return { snapshot, through, records: chunks.flat(), lastKey,
+      preferences: settings.preferences };
   }
 
   /**
@@ -175,11 +178,8 @@ export class Journal {
   /** @param {number} through */
   #recordsAfter(through) {
     return this.#run('readonly', ['records'], (tx, done) => {
-      /** @type {string[][]} */
-      const chunks = [];
       const store = tx.objectStore('records');
-      const found = { records: /** @type {string[]} */ ([]), lastKey: through };
-      tx.addEventListener('complete', () => { found.records = chunks.flat(); });
+      const found = { chunks: /** @type {string[][]} */ ([]), lastKey: through };
       done(found);
       const after = IDBKeyRange.lowerBound(through, true);
       store.openKeyCursor(after, 'prev').onsuccess = (event) => {
@@ -189,7 +189,7 @@ export class Journal {
         // Keys rise by one, so ranges of numbers are chunks of records.
         for (let from = through + 1, n = 0; from <= last.key; from += CHUNK, n++) {
           const range = IDBKeyRange.bound(from, Math.min(from + CHUNK - 1, last.key));
-          store.getAll(range).onsuccess = (answer) => { chunks[n] = result(answer); };
+          store.getAll(range).onsuccess = (answer) => { found.chunks[n] = result(answer); };
         }
       };
     });
@@ -276,7 +276,7 @@ export class Journal {
     if (this.#queue[0].write.kind !== 'record') return this.#queue.splice(0, 1);
     const batch = [];
     let next = this.#next;
-    while (this.#queue[0]?.write.kind === 'record') {
+    while (this.#queue[0]?.write.kind === 'record' && batch.length < BATCH) {
       const waiting = /** @type {Waiting} */ (this.#queue.shift());
       const { key } = /** @type {{key: number}} */ (waiting.write);
       if (key > next) {

@@ -1,0 +1,239 @@
+// @ts-check
+/** Storage by itself: journal.mjs and lock.mjs in an empty page, against Chromium's IndexedDB. */
+import assert from 'node:assert/strict';
+import { dirname, join } from 'node:path';
+import { after, before, beforeEach, test } from 'node:test';
+import { fileURLToPath } from 'node:url';
+
+import { openLab } from './harness.mjs';
+
+const MODULES = join(dirname(fileURLToPath(import.meta.url)), '../../web-shell/js');
+
+/** @type {import('./harness.mjs').Lab} */
+let lab;
+/** @type {import('playwright-core').Page} */
+let page;
+
+before(async () => { lab = await openLab({ site: MODULES }); });
+after(() => lab.close());
+beforeEach(async () => {
+  // A window of its own each time: empty storage. The page is the server's "not found".
+  page = (await lab.open({ path: 'empty', ready: false })).page;
+  await page.evaluate(async () => {
+    const { Journal, crc32 } = await import(String('/journal.mjs'));
+    const { WriterLock } = await import(String('/lock.mjs'));
+    /** A journal that writes. */
+    const writer = async (options = {}) => {
+      const journal = new Journal(options);
+      await journal.claim();
+      await journal.read();
+      return journal;
+    };
+    const outcome = (promise) => promise.then(() => 'stored', (error) => error.message);
+    const bytes = (text) => new TextEncoder().encode(text);
+    const text = (data) => data && new TextDecoder().decode(data);
+    const read = async () => {
+      const held = await new Journal().read();
+      return { ...held, snapshot: text(held.snapshot) };
+    };
+    Object.assign(globalThis, { Journal, WriterLock, crc32, writer, outcome, bytes, read });
+  });
+});
+
+/** Names that `beforeEach` puts into the page. */
+const { Journal, WriterLock, crc32, writer, outcome, bytes, read } = /** @type {any} */ ({});
+
+test('CRC-32 gives the check value of its catalogue entry (CRC-32/ISO-HDLC)', async () => {
+  assert.equal(await page.evaluate(() => crc32(bytes('123456789'))), 0xcbf43926);
+});
+
+test('an empty device holds nothing', async () => {
+  assert.deepEqual(await page.evaluate(() => read()),
+    { snapshot: null, through: 0, records: [], lastKey: 0, preferences: '' });
+});
+
+test('records come back in order, after a handle was closed too', async () => {
+  const held = await page.evaluate(async () => {
+    const journal = await writer();
+    await Promise.all([1, 2, 3].map((key) => journal.append(key, `record ${key}`)));
+    journal.close();
+    await journal.append(4, 'größer “4”');
+    await journal.writePreferences('{"look":"dark"}');
+    return read();
+  });
+  assert.deepEqual(held, { snapshot: null, through: 0, lastKey: 4, preferences: '{"look":"dark"}',
+    records: ['record 1', 'record 2', 'record 3', 'größer “4”'] });
+});
+
+test('every write asks for strict durability', async () => {
+  const asked = await page.evaluate(async () => {
+    const plain = IDBDatabase.prototype.transaction;
+    const modes = [];
+    IDBDatabase.prototype.transaction = function (stores, mode, options) {
+      if (mode === 'readwrite') modes.push(options?.durability);
+      return plain.call(this, stores, mode, options);
+    };
+    const journal = await writer();
+    await journal.append(1, 'a');
+    await journal.writeSnapshot(1, bytes('s'));
+    return modes;
+  });
+  assert.deepEqual(asked, ['strict', 'strict', 'strict']);
+});
+
+test('a snapshot replaces the records that both kept snapshots stand for', async () => {
+  const [first, second] = await page.evaluate(async () => {
+    const journal = await writer();
+    for (let key = 1; key <= 4; key++) await journal.append(key, `${key}`);
+    await journal.writeSnapshot(2, bytes('two'));
+    const one = await read();
+    await journal.writeSnapshot(4, bytes('four'));
+    await journal.append(5, '5');
+    return [one, await read()];
+  });
+  assert.deepEqual([first.snapshot, first.records], ['two', ['3', '4']]);
+  assert.deepEqual([second.snapshot, second.records, second.lastKey], ['four', ['5'], 5]);
+});
+
+test('a damaged snapshot: the older one and the records since are read, then replaced', async () => {
+  const [held, later] = await page.evaluate(async () => {
+    let journal = await writer();
+    for (let key = 1; key <= 6; key++) await journal.append(key, `${key}`);
+    await journal.writeSnapshot(2, bytes('two'));
+    await journal.writeSnapshot(4, bytes('four'));
+    await new Promise((done) => {
+      indexedDB.open('tallyround').onsuccess = ({ target }) => {
+        const { result: db } = /** @type {IDBOpenDBRequest} */ (target);
+        const tx = db.transaction('snapshots', 'readwrite');
+        tx.objectStore('snapshots').put(bytes('fouR'), 'b');
+        tx.oncomplete = () => { db.close(); done(null); };
+      };
+    });
+    const one = await read();
+    journal = await writer();
+    await journal.writeSnapshot(6, bytes('six'));
+    await journal.append(7, '7');
+    return [one, await read()];
+  });
+  assert.deepEqual([held.snapshot, held.through, held.records], ['two', 2, ['3', '4', '5', '6']]);
+  assert.deepEqual([later.snapshot, later.records], ['six', ['7']]);
+});
+
+test('a dead handle is reopened and the write tried once more', async () => {
+  const result = await page.evaluate(async () => {
+    const journal = await writer();
+    const plain = IDBDatabase.prototype.transaction;
+    let deaths = 1;
+    IDBDatabase.prototype.transaction = function (...given) {
+      if (deaths-- > 0) throw new DOMException('The connection is closing', 'InvalidStateError');
+      return plain.apply(this, given);
+    };
+    return [await outcome(journal.append(1, 'a')), (await read()).records];
+  });
+  assert.deepEqual(result, ['stored', ['a']]);
+});
+
+test('a full device: plain words, nothing half stored, and no gap afterwards', async () => {
+  const result = await page.evaluate(async () => {
+    const journal = await writer();
+    const plain = IDBObjectStore.prototype.put;
+    let full = true;
+    IDBObjectStore.prototype.put = function (...given) {
+      if (full && this.name === 'records') {
+        this.transaction.abort();
+        throw new DOMException('full', 'QuotaExceededError');
+      }
+      return plain.apply(this, given);
+    };
+    addEventListener('error', (event) => event.preventDefault());
+    const refused = [outcome(journal.append(1, 'a')), outcome(journal.append(2, 'b'))];
+    const first = await Promise.all(refused);
+    full = false;
+    const gap = await outcome(journal.append(3, 'c'));
+    const again = await Promise.all([1, 2, 3].map((key) => outcome(journal.append(key, 'abc'[key - 1]))));
+    return { first, gap, again, records: (await read()).records };
+  });
+  assert.match(result.first[0], /no room|does not work/);
+  assert.notEqual(result.first[1], 'stored');
+  assert.match(result.gap, /earlier change/);
+  assert.deepEqual(result.again, ['stored', 'stored', 'stored']);
+  assert.deepEqual(result.records, ['a', 'b', 'c']);
+});
+
+test('storage that does not answer is given up in time, and works again later', async () => {
+  const result = await page.evaluate(async () => {
+    const journal = await writer({ timeout: 300 });
+    // A transaction of somebody else's that does not end keeps ours waiting.
+    let release = false;
+    await new Promise((done) => {
+      indexedDB.open('tallyround').onsuccess = ({ target }) => {
+        const { result: db } = /** @type {IDBOpenDBRequest} */ (target);
+        const store = db.transaction(['records', 'settings'], 'readwrite').objectStore('records');
+        const keep = () => { if (!release) store.get(0).onsuccess = keep; };
+        keep();
+        done(null);
+      };
+    });
+    const started = performance.now();
+    const during = await outcome(journal.append(1, 'a'));
+    const waited = performance.now() - started;
+    release = true;
+    return { during, waited, after: await outcome(journal.append(1, 'a')) };
+  });
+  assert.match(result.during, /does not answer/);
+  assert.ok(result.waited < 5000, `waited ${result.waited} ms`);
+  assert.equal(result.after, 'stored');
+});
+
+test('who lost the place as writer cannot write, and is told', async () => {
+  const result = await page.evaluate(async () => {
+    const old = await writer();
+    await old.append(1, 'a');
+    let lost = 0;
+    old.onlost = () => { lost++; };
+    const now = await writer();
+    const refused = await outcome(old.append(2, 'stale'));
+    await now.append(2, 'b');
+    return { refused, lost, records: (await read()).records };
+  });
+  assert.match(result.refused, /took over/);
+  assert.equal(result.lost, 1);
+  assert.deepEqual(result.records, ['a', 'b']);
+});
+
+test('the lock: one holder; taking it away is heard at once', async () => {
+  const result = await page.evaluate(async () => {
+    const first = new WriterLock();
+    const second = new WriterLock();
+    const heard = new Promise((done) => { first.onlost = () => done('lost'); });
+    const got = [await first.acquire(), await second.acquire(), await second.steal()];
+    return [...got, await heard, await new WriterLock().acquire()];
+  });
+  assert.deepEqual(result, [true, false, true, 'lost', false]);
+});
+
+test('25,000 records: all are read, in order', async () => {
+  const result = await page.evaluate(async () => {
+    const journal = await writer();
+    const writes = [];
+    for (let key = 1; key <= 25000; key++) writes.push(journal.append(key, `${key}`.padEnd(200)));
+    await Promise.all(writes);
+    journal.close();
+    const { records, lastKey } = await new Journal().read();
+    return { count: records.length, lastKey,
+      ordered: records.every((record, i) => Number(record) === i + 1) };
+  });
+  assert.deepEqual(result, { count: 25000, lastKey: 25000, ordered: true });
+});
+
+test('the raw file holds snapshots and records as they are', async () => {
+  const file = JSON.parse(await page.evaluate(async () => {
+    const journal = await writer();
+    for (let key = 1; key <= 3; key++) await journal.append(key, `${key}`);
+    await journal.writeSnapshot(2, bytes('two'));
+    return new Journal().rawFile();
+  }));
+  assert.equal(file.format, 'tallyround-raw');
+  assert.deepEqual(file.records, [[1, '1'], [2, '2'], [3, '3']]);
+  assert.deepEqual(file.snapshots, ['two']);
+});
