@@ -9,7 +9,9 @@ namespace tallyround::evidence {
 
 namespace {
 
-constexpr int most_rounds = 80;
+constexpr std::size_t most_rounds = 80;
+constexpr std::size_t fewest_rounds = 20;
+constexpr std::size_t most_visits = 10'000'000;  // rounds times answers
 constexpr double settled = 1e-4;
 constexpr double longest_step = 1.0;
 constexpr double longest_sharpness_step = 0.25;
@@ -279,7 +281,9 @@ void LevelsFit::note_pulls() {
 Levels LevelsFit::run() {
     if (!rows_.empty()) {
         refresh();
-        for (int round = 0; round < most_rounds && step_all() > settled; ++round) {
+        const std::size_t rounds =
+            std::clamp(most_visits / rows_.size(), fewest_rounds, most_rounds);
+        for (std::size_t round = 0; round < rounds && step_all() > settled; ++round) {
         }
         refresh();
         note_pulls();
