@@ -4,6 +4,9 @@
 namespace tallyround::cli {
 
 Outcome run_roster(const Invocation& call);
+Outcome run_check(const Invocation& call);
+Outcome run_merge(const Invocation& call);
+Outcome run_export(const Invocation& call);
 Outcome run_predict(const Invocation& call);
 Outcome run_trace(const Invocation& call);
 Outcome run_skills(const Invocation& call);
@@ -19,6 +22,9 @@ const std::vector<Command>& commands() {
         {"cards", "cards  < REQUEST.json", run_cards},
         {"fit", fit_synopsis, run_fit},
         {"group", group_synopsis, run_group},
+        {"check", "check FILE", run_check},
+        {"merge", "merge A B... -o OUT", run_merge},
+        {"export", "export FILE --marks-csv|--calendar|--summary-csv [--pseudonyms]", run_export},
     };
     return all;
 }
