@@ -83,10 +83,9 @@ bool equal_shares(Draw& draw, Draft& draft) {
                         " students. How much clay does each student get?");
             break;
         default:
-            unit = " acres";
-            story = say("A field of ", amount, " acres is split into ", shares,
-                        " equal plots. How large is each plot?");
-            if (each == Exact(1)) return false;
+            unit = " km";
+            story = say("A road of ", amount, " kilometers is repaired in ", shares,
+                        " equal stretches. How long is each stretch?");
     }
     draft.ask(story, raw(amount, shares));
     draft.show(mixed_text, unit);

@@ -132,7 +132,8 @@ void unlike_key(Draft& draft, const Raw& p, const Raw& q, int sign) {
     const std::int64_t c = q.top * (common / q.bottom);
     const char* op = sign > 0 ? " + " : " − ";
     draft.answer(Exact(a + sign * c, common));
-    draft.step(p.text(), " = ", raw_text(a, common), " and ", q.text(), " = ", raw_text(c, common));
+    if (a != p.top) draft.step(p.text(), " = ", raw_text(a, common));
+    if (c != q.top) draft.step(q.text(), " = ", raw_text(c, common));
     draft.step(raw_text(a, common), op, raw_text(c, common), " = ", raw_text(a + sign * c, common));
     if (gcd(a + sign * c, common) > 1 || a + sign * c > common)
         draft.step(raw_text(a + sign * c, common), " = ", mixed_text(Exact(a + sign * c, common)));

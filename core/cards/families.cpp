@@ -3,7 +3,8 @@
 namespace tallyround::cards {
 
 std::vector<std::vector<Generator>> all_families() {
-    return {fraction_sum_cards(), fraction_product_cards()};
+    return {whole_number_cards(), number_cards(), decimal_cards(), fraction_sum_cards(),
+            fraction_product_cards()};
 }
 
 }  // namespace tallyround::cards

@@ -6,6 +6,9 @@
 namespace tallyround::cards {
 
 // Generators, one function a file; each file holds its slips with their sources beside them.
+std::vector<Generator> whole_number_cards();
+std::vector<Generator> number_cards();
+std::vector<Generator> decimal_cards();
 std::vector<Generator> fraction_sum_cards();
 std::vector<Generator> fraction_product_cards();
 

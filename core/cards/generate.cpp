@@ -14,7 +14,7 @@ namespace tallyround::cards {
 
 namespace {
 
-constexpr int tries_for_full = 80;   // draws in search of a card that tells all its slips apart
+constexpr int tries_for_full = 300;  // draws in search of a card that tells all its slips apart
 constexpr int tries_at_all = 3'000;  // draws before a skill counts as used up
 
 const std::vector<Generator>& generators() {
