@@ -1,0 +1,61 @@
+#include "plan/chart_conflict.h"
+
+#include <algorithm>
+#include <utility>
+
+#include "plan/chart_solver.h"
+#include "plan/minimal.h"
+
+namespace tallyround::plan::detail {
+
+int repeat_bound(const ChartModel& m, int idle_cells) {
+    int total = 0;
+    for (int g = 0; g < m.groups; ++g) {
+        Mask reach = 0;
+        int open = 0;
+        int done = 0;
+        for (int r = m.first[g]; r < m.rounds; ++r) {
+            reach |= m.allowed[m.cell(g, r)];
+            ++open;
+        }
+        int fresh = 0;
+        for (int c = 0; c < m.centers; ++c) {
+            const int visits = m.visits[m.at_center(g, c)];
+            fresh += (reach >> unsigned(c) & 1U) != 0 && visits == 0;
+            done += std::max(0, visits - 1);
+        }
+        total += done + std::max(0, open - fresh);
+    }
+    return std::max(0, total - idle_cells);
+}
+
+ChartConflict explain_conflict(const ChartProblem& p, std::int64_t nodes) {
+    bool sure = true;
+    const int groups = p.groups;
+    const auto split = [&](const std::vector<char>& kept) {
+        return std::pair(std::vector<char>(kept.begin() + 2, kept.begin() + 2 + groups),
+                         std::vector<char>(kept.begin() + 2 + groups, kept.end()));
+    };
+    const auto infeasible = [&](const std::vector<char>& kept) {
+        const auto [groups_kept, rules_kept] = split(kept);
+        const ChartModel model(p, groups_kept, rules_kept, kept[0] != 0, kept[1] != 0);
+        ChartSolver solver(model, {}, ChartOrder::any, {}, p.seed);
+        const ChartAnswer answer = nodes > 0 ? solver.run(2'000) : ChartAnswer::unknown;
+        nodes -= 1 + solver.nodes_used();
+        sure = sure && answer != ChartAnswer::unknown;
+        return answer == ChartAnswer::impossible;
+    };
+    const auto kept = minimal_conflict(2 + groups + int(p.rules.size()), infeasible);
+    const auto [groups_kept, rules_kept] = split(kept);
+    ChartConflict out;
+    out.needs_holds = kept[0] != 0;
+    out.needs_stock = kept[1] != 0;
+    out.minimal = sure;
+    for (int g = 0; g < groups; ++g)
+        if (groups_kept[g]) out.groups.push_back(g);
+    for (std::size_t i = 0; i < rules_kept.size(); ++i)
+        if (rules_kept[i]) out.rules.push_back(int(i));
+    return out;
+}
+
+}  // namespace tallyround::plan::detail

@@ -1,0 +1,16 @@
+#pragma once
+#include <cstdint>
+
+#include "plan/chart_model.h"
+
+namespace tallyround::plan::detail {
+
+/// Fewest second visits by counting: rounds to fill against centers not yet visited, when
+/// `idle_cells` of them stay empty.
+int repeat_bound(const ChartModel& model, int idle_cells);
+
+/// A small set of groups and rules that conflict, found by leaving things out of a problem known
+/// to be infeasible. Not minimal when the search ran out of `nodes`.
+ChartConflict explain_conflict(const ChartProblem& problem, std::int64_t nodes);
+
+}  // namespace tallyround::plan::detail
