@@ -1,0 +1,159 @@
+/**
+ * The parts of the test run: builds what each needs, runs it and adds up what it counted. Started
+ * by tests/run, which sets everything up first.
+ */
+import { execFileSync } from 'node:child_process';
+import { existsSync, readdirSync, statSync } from 'node:fs';
+import { join, relative } from 'node:path';
+
+import { add, countDoctest, countTap } from './counts.mjs';
+import { ROOT, runTests, seconds, step } from './execute.mjs';
+
+const NONE = { passed: 0, failed: 0, skipped: 0 };
+const ONE_FAILED = { passed: 0, failed: 1, skipped: 0 };
+const ENVIRONMENT = {
+  TALLYROUND_PROGRAM: join(ROOT, 'build/native/tallyround'),
+  TALLYROUND_SITE: join(ROOT, 'build/wasm/site'),
+  TALLYROUND_NATIVE_BUILD: join(ROOT, 'build/native'),
+  TALLYROUND_WASM_BUILD: join(ROOT, 'build/wasm'),
+};
+
+/** Files below `folder` whose name ends so, as paths from the root, sorted. */
+function filesIn(folder, ending) {
+  const found = [];
+  for (const entry of readdirSync(join(ROOT, folder), { withFileTypes: true })) {
+    const path = `${folder}/${entry.name}`;
+    if (entry.isDirectory()) {
+      if (entry.name !== 'node_modules') found.push(...filesIn(path, ending));
+    } else if (entry.name.endsWith(ending)) {
+      found.push(path);
+    }
+  }
+  return found.sort();
+}
+
+/** The test scripts that belong to a part, which is the folder they lie in or "scripts". */
+function scriptsOf(part) {
+  const ofFolder = (path) => ['tidy', 'browser'].find((one) => path.startsWith(`tests/${one}/`));
+  return filesIn('tests', '.test.mjs').filter((path) => (ofFolder(path) ?? 'scripts') === part);
+}
+
+function nodeTests(name, files, minutes) {
+  const args = ['--test', '--test-reporter=tap', '--test-concurrency=1', ...files];
+  const read = ({ output }) => countTap(output);
+  return runTests(name, process.execPath, args, read, { env: ENVIRONMENT, minutes });
+}
+
+const built = new Map();
+
+/** Configures and builds a preset once a run. */
+async function build(preset) {
+  if (!built.has(preset)) {
+    const done = await step(`configure-${preset}`, 'cmake', ['--preset', preset]) &&
+      await step(`build-${preset}`, 'cmake', ['--build', '--preset', preset], { minutes: 60 });
+    built.set(preset, done);
+  }
+  return built.get(preset);
+}
+
+/** Installs the packages of every folder of tests whose lock file is newer than they are. */
+async function installPackages() {
+  for (const lock of filesIn('tests', 'package-lock.json')) {
+    const folder = join(ROOT, lock, '..');
+    const mark = join(folder, 'node_modules/.package-lock.json');
+    const isFresh = existsSync(mark) && statSync(mark).mtimeMs >= statSync(join(ROOT, lock)).mtimeMs;
+    const name = `npm-${relative(ROOT, folder)}`;
+    if (!isFresh && !await step(name, 'npm', ['ci', '--no-audit', '--no-fund'], { cwd: folder })) {
+      return false;
+    }
+  }
+  return true;
+}
+
+/** Every program that CMake knows as a test, one after the other. */
+async function doctests(preset) {
+  if (!await build(preset)) return ONE_FAILED;
+  const listing = execFileSync('ctest', ['--preset', preset, '--show-only=json-v1'],
+    { cwd: ROOT, encoding: 'utf8' });
+  let total = NONE;
+  for (const { name, command } of JSON.parse(listing).tests) {
+    const [program, ...args] = command ?? [];
+    const label = preset === 'native' ? name : `${preset}-${name}`;
+    total = add(total, await runTests(label, program, args, ({ output }) => countDoctest(output)));
+  }
+  return total;
+}
+
+/** Checks of the command line program against other software: each script is one test. */
+async function reference() {
+  if (!await build('native')) return ONE_FAILED;
+  let total = NONE;
+  for (const path of filesIn('tests/reference', '_check.py')) {
+    const read = ({ endedWell }) => ({ passed: endedWell ? 1 : 0, failed: endedWell ? 0 : 1,
+      skipped: 0 });
+    const args = [path, ENVIRONMENT.TALLYROUND_PROGRAM];
+    total = add(total, await runTests(path.slice('tests/'.length), '/usr/bin/python3', args, read));
+  }
+  return total;
+}
+
+async function scripts() {
+  if (!await build('native') || !await build('wasm') || !await installPackages()) return ONE_FAILED;
+  let total = NONE;
+  for (const path of scriptsOf('scripts')) {
+    total = add(total, await nodeTests(path.slice('tests/'.length), [path], 15));
+  }
+  return total;
+}
+
+async function browser() {
+  if (!await build('wasm') || !await installPackages()) return ONE_FAILED;
+  let total = NONE;
+  for (const path of scriptsOf('browser')) {
+    total = add(total, await nodeTests(path.slice('tests/'.length), [path], 15));
+  }
+  return total;
+}
+
+const PARTS = {
+  tidy: () => nodeTests('tidy', scriptsOf('tidy'), 5),
+  native: () => doctests('native'),
+  reference,
+  scripts,
+  browser,
+  sanitizers: () => doctests('sanitizers'),
+};
+const DEFAULT_PARTS = ['tidy', 'native', 'reference', 'scripts', 'browser'];
+
+async function main() {
+  const wanted = process.argv.length > 2 ? process.argv.slice(2) : DEFAULT_PARTS;
+  const unknown = wanted.filter((name) => !(name in PARTS));
+  if (unknown.length > 0) {
+    console.error(`tests/run: no part ${unknown.join(', ')}; there are ${Object.keys(PARTS)}`);
+    return 2;
+  }
+  const began = Date.now();
+  let total = NONE;
+  const summary = [];
+  for (const name of wanted) {
+    console.log(`${name}:`);
+    const partBegan = Date.now();
+    let count = await PARTS[name]();
+    if (count.passed + count.failed === 0) {
+      console.log(`  part ${name} ran no test, which counts as a failure`);
+      count = ONE_FAILED;
+    }
+    total = add(total, count);
+    summary.push([name, count, seconds(partBegan)]);
+  }
+  console.log(`\nAll parts in ${seconds(began)}:`);
+  for (const [name, { passed, failed, skipped }, time] of summary) {
+    console.log(`  ${name.padEnd(10)} ${passed} of ${passed + failed} passed` +
+      `${skipped ? `, ${skipped} skipped` : ''}, ${time}`);
+  }
+  console.log(`${total.passed} passed, ${total.failed} failed` +
+    `${total.skipped ? `, ${total.skipped} skipped` : ''}`);
+  return total.failed === 0 ? 0 : 1;
+}
+
+process.exitCode = await main();
