@@ -78,6 +78,8 @@ base::Result<Json> parse(std::string_view bytes, const Limits& limits) {
         return base::fail(place(bytes, at), at >= bytes.size()
                                                 ? "The JSON text ends too early."
                                                 : "This is not valid JSON from here on.");
+    } catch (const Json::out_of_range&) {
+        return base::fail("", "A number in the text is larger than can be kept (over 1e308).");
     }
 }
 

@@ -1,0 +1,241 @@
+#include <doctest/doctest.h>
+
+#include <algorithm>
+
+#include "../../support/random_events.h"
+#include "record/codec.h"
+#include "record/fold.h"
+#include "record/log.h"
+
+using namespace tallyround;
+using namespace tallyround::record;
+using testing::Draw;
+
+namespace {
+
+/// A few devices with clocks hours apart that write, undo and hear of each other now and then.
+class Devices {
+  public:
+    Devices(base::Random& random, int devices, int steps) : random_(random), draw_{random} {
+        for (int d = 0; d < devices; ++d) {
+            logs_.emplace_back(ReplicaId("r" + std::to_string(d)));
+            skew_.push_back(random.between(-6 * hour, 6 * hour));
+        }
+        for (Body& body : testing::some_class())
+            logs_[0].append(std::move(body), 1'000'000);
+        for (int i = 0; i < steps; ++i)
+            step();
+    }
+
+    const std::vector<Log>& logs() const { return logs_; }
+
+    /// Everything anybody wrote.
+    std::vector<Event> all() const {
+        std::vector<Event> out;
+        for (const Log& log : logs_)
+            out.insert(out.end(), log.events().begin(), log.events().end());
+        return out;
+    }
+
+  private:
+    static constexpr std::int64_t hour = 3'600'000;
+
+    Log& any() { return logs_[static_cast<std::size_t>(random_.below(logs_.size()))]; }
+
+    void step() {
+        now_ += random_.between(0, 60'000);
+        const auto which = static_cast<std::size_t>(random_.below(logs_.size()));
+        Log& log = logs_[which];
+        const auto what = random_.below(10);
+        if (what == 0) {
+            log.merge(any().events());
+        } else if (what <= 2 && !log.events().empty()) {
+            Retracted undo;
+            for (std::uint64_t n = random_.below(3) + 1; n > 0; --n)
+                undo.events.push_back(
+                    log.events()[static_cast<std::size_t>(random_.below(log.events().size()))]
+                        .ref());
+            log.append(std::move(undo), now_ + skew_[which]);
+        } else {
+            log.append(draw_.body(), now_ + skew_[which]);
+        }
+    }
+
+    base::Random& random_;
+    Draw draw_;
+    std::vector<Log> logs_;
+    std::vector<std::int64_t> skew_;
+    std::int64_t now_ = 100 * hour;
+};
+
+std::vector<Event> copy(std::span<const Event> events) {
+    return {events.begin(), events.end()};
+}
+
+}  // namespace
+
+TEST_CASE("any order, grouping and repetition of merges ends in the same state") {
+    constexpr std::uint64_t seed = 4711;
+    MESSAGE("seed " << seed);
+    base::Random random(seed);
+    int interleavings = 0;
+    for (int world = 0; world < 100; ++world) {
+        const Devices devices(random, 2 + static_cast<int>(random.below(3)), 60);
+        Log want{ReplicaId("want")};
+        want.load(devices.all());
+        const std::string hash = state_hash(want.state());
+        for (int order = 0; order < 100; ++order, ++interleavings) {
+            // Pieces of every device's record, shuffled and some of them twice, into one log.
+            std::vector<std::vector<Event>> pieces;
+            for (const Log& log : devices.logs()) {
+                auto events = copy(log.events());
+                while (!events.empty()) {
+                    const auto n = static_cast<std::ptrdiff_t>(random.below(events.size()) + 1);
+                    pieces.emplace_back(events.end() - n, events.end());
+                    if (random.below(5) == 0) pieces.push_back(pieces.back());
+                    events.resize(events.size() - static_cast<std::size_t>(n));
+                }
+            }
+            random.shuffle(pieces);
+            Log log{ReplicaId("r9")};
+            for (auto& piece : pieces) {
+                random.shuffle(piece);
+                log.merge(piece);
+            }
+            REQUIRE(state_hash(log.state()) == hash);
+            REQUIRE(log.events().size() == want.events().size());
+        }
+    }
+    CHECK(interleavings == 10'000);
+}
+
+TEST_CASE("a log that is appended to and merged is always the fold of its events") {
+    constexpr std::uint64_t seed = 4712;
+    MESSAGE("seed " << seed);
+    base::Random random(seed);
+    for (int world = 0; world < 60; ++world) {
+        const Devices devices(random, 2, 900);
+        for (const Log& log : devices.logs()) {
+            REQUIRE(log.state() == fold(log.events()));
+            const auto counts = in_force(log.events());
+            for (std::size_t i = 0; i < counts.size(); ++i)
+                REQUIRE(log.counts(i) == counts[i]);
+            REQUIRE(
+                std::is_sorted(log.events().begin(), log.events().end(),
+                               [](const Event& a, const Event& b) { return a.stamp < b.stamp; }));
+        }
+    }
+}
+
+TEST_CASE("taking events back is the same as their never having been") {
+    constexpr std::uint64_t seed = 4713;
+    MESSAGE("seed " << seed);
+    base::Random random(seed);
+    Draw draw{random};
+    for (int world = 0; world < 400; ++world) {
+        Log log{ReplicaId("r0")};
+        for (Body& body : testing::some_class())
+            log.append(std::move(body), 1000);
+        const auto steps = 1 + random.below(world % 20 == 0 ? 700 : 60);
+        for (std::uint64_t i = 0; i < steps; ++i) {
+            Body body = draw.body();
+            if (!std::holds_alternative<Retracted>(body)) log.append(std::move(body), 2000);
+        }
+        const auto before = copy(log.events());
+        std::vector<bool> gone(before.size());
+        Retracted undo;
+        for (auto n = random.below(5) + 1; n > 0; --n) {
+            const auto at = static_cast<std::size_t>(random.below(before.size()));
+            gone[at] = true;
+            undo.events.push_back(before[at].ref());
+        }
+        const std::string with_all = state_hash(log.state());
+        const EventRef undone = log.append(undo, 3000).ref();
+        std::vector<Event> rest;
+        for (std::size_t i = 0; i < before.size(); ++i) {
+            if (!gone[i]) rest.push_back(before[i]);
+        }
+        REQUIRE(canonical(log.state()) == canonical(fold(rest)));
+        log.append(Retracted{{undone}}, 4000);
+        REQUIRE(state_hash(log.state()) == with_all);
+    }
+}
+
+TEST_CASE("undo and redo in chains: an event counts when nothing that counts takes it back") {
+    constexpr std::uint64_t seed = 4714;
+    MESSAGE("seed " << seed);
+    base::Random random(seed);
+    for (int world = 0; world < 3000; ++world) {
+        std::vector<Event> events;
+        const auto n = 2 + random.below(12);
+        for (std::uint64_t i = 1; i <= n; ++i) {
+            Retracted r;
+            for (auto k = random.below(3); k > 0; --k)
+                r.events.push_back({ReplicaId("r"), 1 + random.below(n)});
+            events.push_back({{static_cast<std::int64_t>(i), 0, ReplicaId("r"), i}, r, ""});
+        }
+        const auto counts = in_force(events);
+        for (std::size_t i = 0; i < events.size(); ++i) {
+            bool taken_back = false;
+            for (std::size_t j = i + 1; j < events.size(); ++j) {
+                const auto& targets = std::get<Retracted>(events[j].body).events;
+                const bool names = std::count(targets.begin(), targets.end(), events[i].ref()) > 0;
+                taken_back = taken_back || (counts[j] && names);
+            }
+            REQUIRE(counts[i] == !taken_back);
+        }
+    }
+}
+
+TEST_CASE("random events in any order never break the fold") {
+    constexpr std::uint64_t seed = 4715;
+    MESSAGE("seed " << seed);
+    base::Random random(seed);
+    Draw draw{random, 3};
+    for (int world = 0; world < 300; ++world) {
+        std::vector<Event> events;
+        for (auto n = random.below(400); n > 0; --n)
+            events.push_back(draw.event());
+        Log log{ReplicaId("r0")};
+        log.load(events);
+        random.shuffle(events);
+        Log other{ReplicaId("r1")};
+        other.load(events);
+        REQUIRE(state_hash(log.state()) == state_hash(other.state()));
+        for (const Class& cls : log.state().classes) {
+            for (const Block& block : cls.blocks) {
+                REQUIRE(block.lesson.phase_ends_ms >= 0);
+                REQUIRE(block.lesson.paused_left_ms >= -1);
+                std::vector<StudentId> seated;
+                for (const auto& group : block.groups)
+                    seated.insert(seated.end(), group.begin(), group.end());
+                std::sort(seated.begin(), seated.end());
+                REQUIRE(std::adjacent_find(seated.begin(), seated.end()) == seated.end());
+            }
+        }
+    }
+}
+
+TEST_CASE("a copied replica's clashing names resolve alike on every device") {
+    constexpr std::uint64_t seed = 4716;
+    MESSAGE("seed " << seed);
+    base::Random random(seed);
+    Draw draw{random, 3};
+    for (int world = 0; world < 300; ++world) {
+        std::vector<Event> events;
+        for (int i = 0; i < 30; ++i) {
+            Event e = draw.event();
+            e.stamp.sequence = 1 + random.below(6);
+            e.stamp.ms = static_cast<std::int64_t>(random.below(4));
+            events.push_back(e);
+        }
+        Log one{ReplicaId("a")};
+        one.load(events);
+        random.shuffle(events);
+        Log two{ReplicaId("b")};
+        for (const Event& e : events)
+            two.merge(std::span(&e, 1));
+        REQUIRE(one.events().size() == two.events().size());
+        REQUIRE(one.state() == two.state());
+    }
+}

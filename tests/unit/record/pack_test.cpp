@@ -1,0 +1,103 @@
+#include <doctest/doctest.h>
+
+#include "../../support/random_events.h"
+#include "record/codec.h"
+#include "record/log.h"
+
+using namespace tallyround;
+using namespace tallyround::record;
+
+namespace {
+
+constexpr std::uint64_t seed = 8107;
+
+std::vector<Event> some_events(int n) {
+    base::Random random(seed);
+    testing::Draw draw{random, 30};
+    std::vector<Event> out;
+    for (int i = 0; i < n; ++i) {
+        out.push_back(draw.event());
+        Event mark = out.back();
+        mark.body = Marked{ClassId("c"), {}, StudentId("s"), SkillId("k"), {}, i, Level::stuck, {}};
+        if (i % 2 == 0) out.push_back(mark);
+    }
+    return out;
+}
+
+bool equal(const std::vector<Event>& a, const std::vector<Event>& b) {
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(), same);
+}
+
+}  // namespace
+
+TEST_CASE("a snapshot gives back the same events in the same order") {
+    MESSAGE("seed " << seed);
+    for (const int n : {0, 1, 2, 500}) {
+        const auto events = some_events(n);
+        const auto back = unpack(pack(events));
+        REQUIRE(back.has_value());
+        CHECK(equal(*back, events));
+    }
+}
+
+TEST_CASE("marks in a snapshot keep numbers at their limits") {
+    std::vector<Event> events;
+    for (const std::int64_t ms : {max_ms, std::int64_t{0}, max_ms}) {
+        events.push_back({{ms, 0xFFFFFFFFU, ReplicaId("r"), static_cast<std::uint64_t>(max_ms)},
+                          Marked{ClassId("12345678901234567890123"), BlockId("b"), StudentId("s"),
+                                 SkillId("k"), CenterId("c"), 10'000, Level::shaky, Help::together},
+                          ""});
+    }
+    const auto back = unpack(pack(events));
+    REQUIRE(back.has_value());
+    CHECK(equal(*back, events));
+}
+
+TEST_CASE("a snapshot with any one byte changed is refused") {
+    const std::string good = pack(some_events(12));
+    MESSAGE("seed " << seed << ", " << good.size() << " bytes");
+    for (std::size_t at = 0; at < good.size(); ++at) {
+        for (const int flip : {1, 0x80, 0xFF}) {
+            std::string bad = good;
+            bad[at] = static_cast<char>(bad[at] ^ flip);
+            INFO("byte " << at);
+            REQUIRE_FALSE(unpack(bad).has_value());
+        }
+    }
+}
+
+TEST_CASE("a snapshot cut short, grown or of another sort is refused with a reason") {
+    const std::string good = pack(some_events(5));
+    for (std::size_t size = 0; size < good.size(); ++size) {
+        const auto cut = unpack(good.substr(0, size));
+        REQUIRE_FALSE(cut.has_value());
+        CHECK(cut.error().message == "The snapshot is cut short.");
+    }
+    CHECK(unpack(good + "x").error().message == "The snapshot is damaged.");
+    CHECK(unpack("{\"format\":1}").error().message == "This is not a snapshot.");
+    std::string newer = good;
+    newer[8] = 2;
+    CHECK(unpack(newer).error().message == "The snapshot is from a newer version of the app.");
+}
+
+TEST_CASE("a snapshot with a right checksum and wrong contents is refused") {
+    MESSAGE("seed " << seed);
+    const std::string good = pack(some_events(12));
+    base::Random random(seed);
+    int refused = 0;
+    for (int i = 0; i < 20'000; ++i) {
+        std::string bad = good;
+        const auto at = 60 + static_cast<std::size_t>(random.below(bad.size() - 60));
+        bad[at] = static_cast<char>(random.below(256));
+        Hasher hasher;
+        hasher.add(std::string_view(bad).substr(0, 28));
+        hasher.add(std::string_view(bad).substr(60));
+        bad.replace(28, 32, hasher.hex());
+        const auto events = unpack(bad);
+        if (!events) {
+            CHECK(events.error().message == "The snapshot is damaged.");
+            ++refused;
+        }
+    }
+    CHECK(refused > 1000);
+}
