@@ -4,7 +4,7 @@ import { test } from 'node:test';
 import { add, countDoctest, countTap, settle } from './counts.mjs';
 
 test('doctest: the last summary counts, colours do not matter', () => {
-  const line = '\x1b[0;36m[doctest] \x1b[0mtest cases:  12 | \x1b[0;32m11 passed\x1b[0m | 1 failed |';
+  const line = '\x1b[0;36m[doctest] \x1b[0mtest cases:  12 | \x1b[0;32m11 passed\x1b[0m | 1 failed';
   assert.deepEqual(countDoctest(`[doctest] run\n${line}\n[doctest] assertions: 4 | 4 passed`),
     { passed: 11, failed: 1, skipped: 0 });
   assert.deepEqual(countDoctest('[doctest] test cases: 2 | 2 passed | 0 failed | 3 skipped\n'),

@@ -61,7 +61,8 @@ async function installPackages() {
   for (const lock of filesIn('tests', 'package-lock.json')) {
     const folder = join(ROOT, lock, '..');
     const mark = join(folder, 'node_modules/.package-lock.json');
-    const isFresh = existsSync(mark) && statSync(mark).mtimeMs >= statSync(join(ROOT, lock)).mtimeMs;
+    const age = (path) => statSync(path).mtimeMs;
+    const isFresh = existsSync(mark) && age(mark) >= age(join(ROOT, lock));
     const name = `npm-${relative(ROOT, folder)}`;
     if (!isFresh && !await step(name, 'npm', ['ci', '--no-audit', '--no-fund'], { cwd: folder })) {
       return false;
