@@ -111,8 +111,9 @@ class App {
     MirrorDiff take_mirror_diff();
     Effects take_effects();
 
+    struct Inside;  ///< the app's own business (app_inside.h)
+
   private:
-    struct Inside;
     std::unique_ptr<Inside> in_;
 };
 

@@ -79,9 +79,12 @@ struct Focus {
     std::uint32_t node = 0;
 };
 
-using Effect = std::variant<AppendRecord, WriteSnapshot, WritePreferences, SaveFile, PickFile,
-                            PrintPage, Announce, TakeOver, KeepAwake, AskToPersist, Vibrate, Chime,
-                            Focus>;
+/// Start over with the build that waits.
+struct SwitchVersion {};
+
+using Effect =
+    std::variant<AppendRecord, WriteSnapshot, WritePreferences, SaveFile, PickFile, PrintPage,
+                 Announce, TakeOver, KeepAwake, AskToPersist, Vibrate, Chime, Focus, SwitchVersion>;
 using Effects = std::vector<Effect>;
 
 }  // namespace tallyround::ui

@@ -10,7 +10,7 @@ namespace tallyround::ui {
 /// What changed between two lists of nodes. `order` is every id in reading order (parents before
 /// children) when the order or the set changed, otherwise empty.
 struct MirrorDiff {
-    std::vector<Node> changed;           ///< new nodes and nodes of which anything differs
+    std::vector<Node> changed;  ///< new nodes and nodes of which anything differs
     std::vector<std::uint32_t> removed;
     std::vector<std::uint32_t> order;
 

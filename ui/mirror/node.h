@@ -24,31 +24,31 @@ Rect intersect(const Rect& a, const Rect& b);
 
 /// WAI-ARIA roles that the mirror makes; the shell maps each to an element.
 enum class Role : std::uint8_t {
-    main,          // <main>
-    navigation,    // <nav>
-    banner,        // <header>
-    region,        // <section>, named
-    dialog,        // role=dialog aria-modal, named
-    list,          // role=list
-    list_item,     // role=listitem
-    table,         // role=table
-    row,           // role=row
-    column_header, // role=columnheader
-    row_header,    // role=rowheader
-    cell,          // role=cell
-    heading,       // <h1>..<h3>, level in `level`
-    text,          // <p>
-    status,        // <p role=status>
-    timer,         // <p role=timer>
-    image,         // role=img, named
-    button,        // <button>
-    link,          // <button role=link>
-    checkbox,      // <button role=checkbox aria-checked>
-    radio,         // <button role=radio aria-checked>
-    tab,           // <button aria-current>
-    text_field,    // <input type=text>, a real one the person types in
-    text_area,     // <textarea>, a real one
-    group,         // role=group, named
+    main,           // <main>
+    navigation,     // <nav>
+    banner,         // <header>
+    region,         // <section>, named
+    dialog,         // role=dialog aria-modal, named
+    list,           // role=list
+    list_item,      // role=listitem
+    table,          // role=table
+    row,            // role=row
+    column_header,  // role=columnheader
+    row_header,     // role=rowheader
+    cell,           // role=cell
+    heading,        // <h1>..<h3>, level in `level`
+    text,           // <p>
+    status,         // <p role=status>
+    timer,          // <p role=timer>
+    image,          // role=img, named
+    button,         // <button>
+    link,           // <button role=link>
+    checkbox,       // <button role=checkbox aria-checked>
+    radio,          // <button role=radio aria-checked>
+    tab,            // <button aria-current>
+    text_field,     // <input type=text>, a real one the person types in
+    text_area,      // <textarea>, a real one
+    group,          // role=group, named
 };
 
 /// One element of the mirror: what a screen reader, a soft keyboard and a test see of the canvas.
@@ -56,19 +56,19 @@ struct Node {
     std::uint32_t id = 0;      ///< stable from frame to frame, never 0
     std::uint32_t parent = 0;  ///< 0 = the root
     Role role = Role::text;
-    std::uint8_t level = 0;    ///< headings: 1..3
+    std::uint8_t level = 0;  ///< headings: 1..3
     bool disabled = false;
-    bool checked = false;      ///< checkbox, radio, tab (current)
-    bool expanded = false;     ///< with has_popup
+    bool checked = false;   ///< checkbox, radio, tab (current)
+    bool expanded = false;  ///< with has_popup
     bool has_popup = false;
     bool focusable = false;
-    Rect rect;                 ///< what is visible of it (clipped); empty when scrolled out of sight
-    Rect full;                 ///< unclipped, for text fields
+    Rect rect;  ///< what is visible of it (clipped); empty when scrolled out of sight
+    Rect full;  ///< unclipped, for text fields
     std::string label;
-    std::string value;         ///< text fields: the text; others: a description
-    std::string hint;          ///< text fields: placeholder
-    std::string keyboard;      ///< text fields: inputmode ("numeric"), or "name" (no autocorrect)
-    float font_size = 16;      ///< text fields: logical points
+    std::string value;     ///< text fields: the text; others: a description
+    std::string hint;      ///< text fields: placeholder
+    std::string keyboard;  ///< text fields: inputmode ("numeric"), or "name" (no autocorrect)
+    float font_size = 16;  ///< text fields: logical points
 
     bool operator==(const Node&) const = default;
 };

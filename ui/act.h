@@ -1,0 +1,48 @@
+#pragma once
+#include <functional>
+#include <string>
+
+#include "session/command.h"
+#include "ui/app.h"
+#include "ui/view.h"
+
+namespace tallyround::ui {
+
+/// What an action may do: look elsewhere, or ask for something. Handed to it when it runs.
+class Act {
+  public:
+    Act(View& view_, const Now& now_, Effects& effects_) : view(view_), now(now_), fx(effects_) {}
+    virtual ~Act() = default;
+
+    /// Sends the wish through `decide`. Shows and announces the outcome; false if it was refused.
+    virtual bool send(const session::Command& command, bool offer_undo = true) = 0;
+    /// Ids of what the last `send` made.
+    virtual const std::vector<std::string>& made() const = 0;
+    virtual const model::State& state() const = 0;
+    /// Hands the whole plan to the person as a file.
+    virtual void save_plan() = 0;
+
+    void say(const std::string& text, bool bad = false) {
+        view.toast = text;
+        view.toast_bad = bad;
+        view.toast_undo = false;
+        view.toast_until = now.steady_ms + (bad ? 9000 : 5000);
+        fx.emplace_back(Announce{text});
+    }
+    void go(Screen screen) {
+        view.screen = screen;
+        view.overlay = Overlay::none;
+        view.picked = {};
+    }
+
+    View& view;
+    const Now& now;
+    Effects& fx;
+};
+
+/// What a tap, an Enter or a typed letter leads to. Holds copies of all it needs, so that it means
+/// what was on screen when the finger went down.
+using Action = std::function<void(Act&)>;
+using TextAction = std::function<void(Act&, const std::string&)>;
+
+}  // namespace tallyround::ui

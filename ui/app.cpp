@@ -1,0 +1,285 @@
+#include "ui/app.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "ui/app_inside.h"
+#include "ui/screens/frame.h"
+
+namespace tallyround::ui {
+
+namespace {
+
+ImVec4 vec(ImU32 color) {
+    return ImGui::ColorConvertU32ToFloat4(color);
+}
+
+/// The page's own text fields take their colours from here.
+void publish_colors(const Theme& t) {
+    ImGuiStyle& style = ImGui::GetStyle();
+    style.Colors[ImGuiCol_Text] = vec(t.ink);
+    style.Colors[ImGuiCol_TextDisabled] = vec(t.ink_soft);
+    style.Colors[ImGuiCol_WindowBg] = vec(t.paper);
+    style.Colors[ImGuiCol_NavCursor] = vec(t.focus);
+    style.Colors[ImGuiCol_CheckMark] = vec(t.accent);
+}
+
+void draw_screen(Ui& ui, const Scene& scene, const Rect& area) {
+    using Draw = void (*)(Ui&, const Scene&, const Rect&);
+    static constexpr Draw screens[] = {
+        home_screen,   students_screen, skills_screen, centers_screen, fit_screen,
+        groups_screen, chart_screen,    walk_screen,   review_screen,  settings_screen};
+    screens[std::size_t(scene.view.screen)](ui, scene, area);
+}
+
+}  // namespace
+
+App::Inside::Inside(const Fonts& fonts, TextPainter* painter, std::uint64_t entropy_)
+    : entropy(entropy_), session(session::make_replica(entropy_), entropy_), type(fonts, painter) {}
+
+const model::Class* App::Inside::cls() const {
+    return session.state().find_class(view.cls);
+}
+
+Saved App::Inside::saved() const {
+    if (read_only) return Saved::read_only;
+    if (!storage_trouble.empty()) return Saved::memory_only;
+    if (!write_trouble.empty()) return Saved::not_saved;
+    return pending.empty() ? Saved::saved : Saved::saving;
+}
+
+Scene App::Inside::scene(const Now& now) const {
+    const model::Class* c = cls();
+    return {session,
+            session.state(),
+            c,
+            c == nullptr ? nullptr : c->current_block(),
+            view,
+            standings,
+            now,
+            saved(),
+            storage_trouble.empty() ? write_trouble : storage_trouble,
+            update_waiting,
+            last_export_ms};
+}
+
+void App::Inside::run(const Action& action, const Now& now) {
+    dirty = true;
+    if (!action) return;
+    AppAct act(*this, now);
+    action(act);
+    if (view.screen != Screen::home && view.screen != Screen::settings && cls() == nullptr) {
+        view.screen = Screen::home;
+        view.overlay = Overlay::none;
+    }
+    remember_preferences();
+}
+
+/// At zero and at two minutes: a message that is read out, a tone, a short vibration.
+void App::Inside::ring(const Now& now) {
+    const model::Class* c = cls();
+    const model::Block* b = c == nullptr ? nullptr : c->current_block();
+    const bool running = b != nullptr && b->lesson.running();
+    if (running != awake) {
+        awake = running;
+        effects.emplace_back(KeepAwake{running});
+    }
+    if (!running || b->lesson.paused()) return;
+    const std::int64_t left = session::left_ms(b->lesson, now.utc_ms);
+    const std::pair<model::Phase, int> mark{b->lesson.phase, b->lesson.round};
+    if (left > 0 || chimed == mark) return;
+    // Rings once a phase, and not for a phase that ended long ago (a lesson found after a reload).
+    chimed = mark;
+    if (left > -30'000) {
+        effects.emplace_back(Announce{"Time is up."});
+        effects.emplace_back(Chime{true});
+        effects.emplace_back(Vibrate{200});
+    }
+}
+
+App::App(const Fonts& fonts, TextPainter* painter, std::uint64_t entropy)
+    : in_(std::make_unique<Inside>(fonts, painter, entropy)) {}
+App::~App() = default;
+
+bool App::lesson_running() const {
+    for (const model::Class& c : in_->session.state().classes) {
+        const model::Block* b = c.current_block();
+        if (b != nullptr && b->lesson.running()) return true;
+    }
+    return false;
+}
+
+void App::pointer_down(int finger, float x, float y, const Now& now) {
+    in_->fingers.down(in_->painted, finger, x, y, now.steady_ms);
+    in_->keyboard_focus = false;
+    in_->dirty = true;
+}
+
+void App::pointer_move(int finger, float x, float y, const Now& now) {
+    in_->fingers.move(finger, x, y, now.steady_ms);
+    in_->fingers.settle(in_->painted);
+    in_->dirty = true;
+}
+
+void App::pointer_up(int finger, float x, float y, const Now& now) {
+    in_->run(in_->fingers.up(finger, x, y, now.steady_ms), now);
+}
+
+void App::pointer_cancel(int finger) {
+    in_->fingers.cancel(finger);
+    in_->dirty = true;
+}
+
+void App::wheel(float x, float y, float dx, float dy) {
+    in_->fingers.wheel(in_->painted, x, y, dx, dy);
+    in_->fingers.settle(in_->painted);
+    in_->dirty = true;
+}
+
+void App::key(Key key, const Now& now) {
+    if (key == Key::escape) {
+        in_->run(
+            [](Act& act) {
+                if (act.view.overlay != Overlay::none) {
+                    close_overlay(act);
+                } else {
+                    act.view.picked = {};
+                }
+            },
+            now);
+    } else if (key == Key::undo) {
+        in_->run([](Act& act) { act.send(session::Undo{}, false); }, now);
+    }
+}
+
+void App::activate(std::uint32_t node, const Now& now) {
+    const auto& all = in_->painted.targets;
+    const auto it =
+        std::find_if(all.rbegin(), all.rend(), [&](const Target& t) { return t.id == node; });
+    if (it == all.rend()) return;
+    const Action action = it->tap;
+    in_->run(action, now);
+}
+
+void App::edit(std::uint32_t node, std::string_view text, const Now& now) {
+    for (const auto& h : in_->text_handlers) {
+        if (h.id != node || !h.edit) continue;
+        const TextAction edit = h.edit;
+        in_->run([&](Act& act) { edit(act, std::string(text)); }, now);
+        for (Node& n : in_->sent_nodes) {
+            if (n.id == node) n.value = std::string(text);
+        }
+        return;
+    }
+}
+
+void App::edit_done(std::uint32_t node, const Now& now) {
+    const auto value = std::find_if(in_->sent_nodes.begin(), in_->sent_nodes.end(),
+                                    [&](const Node& n) { return n.id == node; });
+    for (const auto& h : in_->text_handlers) {
+        if (h.id != node || !h.done || value == in_->sent_nodes.end()) continue;
+        const TextAction done = h.done;
+        const std::string text = value->value;
+        in_->run([&](Act& act) { done(act, text); }, now);
+        return;
+    }
+}
+
+void App::focus(std::uint32_t node) {
+    in_->focused = node;
+    in_->dirty = true;
+    for (const Ui::Extent& e : in_->extents) {
+        if (e.id != node) continue;
+        for (const Scroller& s : in_->painted.scrollers) {
+            if (s.id != e.scroller) continue;
+            const float low = s.horizontal ? s.rect.x : s.rect.y;
+            const float high = s.horizontal ? s.rect.right() : s.rect.bottom();
+            float at = in_->fingers.offset(s.id);
+            if (e.end > high - pad) at += e.end - (high - pad);
+            if (e.start < low + pad) at -= low + pad - e.start;
+            in_->fingers.set_offset(s.id, at);
+        }
+        in_->fingers.settle(in_->painted);
+    }
+}
+
+void App::frame(const Surface& surface, const Now& now) {
+    Inside& in = *in_;
+    in.run(in.fingers.tick(now.steady_ms), now);
+    if (!in.view.look_chosen) {
+        in.view.look = surface.prefers_contrast ? Look::contrast
+                       : surface.prefers_dark   ? Look::dark
+                                                : Look::light;
+    }
+    in.ring(now);
+    in.retry(now);
+    if (const model::Class* c = in.cls()) in.standings.update(*c, now.utc_ms);
+    const Theme theme = make_theme(in.view.look);
+    publish_colors(theme);
+
+    ImGui::SetNextWindowPos({0, 0});
+    ImGui::SetNextWindowSize({surface.width, surface.height});
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(0, 0));
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 0.0F);
+    ImGui::Begin("app", nullptr,
+                 ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoInputs |
+                     ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoBackground);
+    Ui ui(ImGui::GetWindowDrawList(), in.type, theme, surface, in.fingers, in.focused,
+          in.view.text_scale);
+    const Scene scene = in.scene(now);
+    const Rect area = draw_frame(ui, scene);
+    draw_screen(ui, scene, area);
+    draw_overlay(ui, scene);
+    draw_toast(ui, scene);
+    ImGui::End();
+    ImGui::PopStyleVar(2);
+
+    in.painted = std::move(ui.painted);
+    in.nodes = std::move(ui.nodes);
+    in.text_handlers = std::move(ui.text_handlers);
+    in.extents = std::move(ui.extents);
+    in.dirty = false;
+    // Content that shrank may have left an offset past its end: put it right with one more frame.
+    std::vector<float> before;
+    for (const Scroller& s : in.painted.scrollers)
+        before.push_back(in.fingers.offset(s.id));
+    in.fingers.settle(in.painted);
+    for (std::size_t i = 0; i < before.size(); ++i) {
+        if (in.fingers.offset(in.painted.scrollers[i].id) != before[i]) in.dirty = true;
+    }
+}
+
+double App::next_frame_in(const Now& now) const {
+    const Inside& in = *in_;
+    if (in.dirty) return 0;
+    double soonest = in.fingers.next_tick_in(now.steady_ms);
+    const auto sooner = [&](double ms) {
+        ms = std::max(0.0, ms);
+        soonest = soonest < 0 ? ms : std::min(soonest, ms);
+    };
+    if (!in.view.toast.empty() && in.view.toast_until > now.steady_ms) {
+        sooner(in.view.toast_until - now.steady_ms + 5);
+    }
+    if (in.retry_key != 0) sooner(in.retry_at - now.steady_ms);
+    const model::Class* c = in.cls();
+    const model::Block* b = c == nullptr ? nullptr : c->current_block();
+    if (in.view.screen == Screen::walk && b != nullptr && b->lesson.running() &&
+        !b->lesson.paused()) {
+        // The next full second of what is left.
+        const std::int64_t left = session::left_ms(b->lesson, now.utc_ms);
+        sooner(double((left % 1000 + 1000) % 1000) + 1);
+    }
+    return soonest;
+}
+
+MirrorDiff App::take_mirror_diff() {
+    MirrorDiff d = diff(in_->sent_nodes, in_->nodes);
+    in_->sent_nodes = in_->nodes;
+    return d;
+}
+
+Effects App::take_effects() {
+    return std::exchange(in_->effects, {});
+}
+
+}  // namespace tallyround::ui

@@ -1,0 +1,86 @@
+#pragma once
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "session/derived.h"
+#include "session/session.h"
+#include "ui/act.h"
+#include "ui/app.h"
+#include "ui/input.h"
+#include "ui/screens/scene.h"
+#include "ui/widgets/ui.h"
+
+namespace tallyround::ui {
+
+/// What App hides. Split by subject: app.cpp (frames and input), app_storage.cpp (record, files).
+struct App::Inside {
+    Inside(const Fonts& fonts, TextPainter* painter, std::uint64_t entropy);
+
+    // The record and its safety.
+    std::uint64_t entropy;
+    session::Session session;
+    session::Standings standings;
+    std::map<std::uint64_t, std::string> pending;  ///< by key: written but not yet durable
+    std::uint64_t last_key = 0;
+    std::uint64_t snapshot_key = 0;
+    std::string snapshot_problem;
+    bool read_only = false;
+    bool opened = false;
+    std::string storage_trouble;  ///< no storage at all
+    std::string write_trouble;    ///< the last write failed
+    std::uint64_t retry_key = 0;  ///< first key to write again, 0 if none
+    double retry_at = 0;          ///< steady milliseconds; 0 until the next frame sets it
+    bool update_waiting = false;
+    bool asked_to_persist = false;
+    std::int64_t last_export_ms = 0;
+
+    // What is on screen.
+    View view;
+    Type type;
+    Fingers fingers;
+    Painted painted;
+    std::vector<Node> nodes;
+    std::vector<Node> sent_nodes;
+    std::vector<Ui::TextHandlers> text_handlers;
+    std::vector<Ui::Extent> extents;
+    std::map<std::string, std::string> preferences;
+    std::uint32_t focused = 0;
+    bool keyboard_focus = false;
+    bool dirty = true;
+    bool awake = false;
+    std::pair<model::Phase, int> chimed{model::Phase::ready, 0};
+    Effects effects;
+
+    const model::Class* cls() const;
+    Scene scene(const Now& now) const;
+    Saved saved() const;
+
+    void run(const Action& action, const Now& now);
+    void append(const std::vector<record::Event>& events);
+    void ring(const Now& now);
+    void read_preferences(std::string_view json);
+    std::string write_preferences() const;
+    void remember_preferences();
+    void maybe_snapshot();
+    void retry(const Now& now);
+    void pick(const std::string& purpose, const std::string& name, std::string_view bytes,
+              const Now& now);
+};
+
+/// The Act that the app hands to actions.
+class AppAct : public Act {
+  public:
+    AppAct(App::Inside& in, const Now& at);
+    bool send(const session::Command& command, bool offer_undo) override;
+    const std::vector<std::string>& made() const override { return made_; }
+    const model::State& state() const override;
+    void save_plan() override;
+
+  private:
+    App::Inside& in_;
+    std::vector<std::string> made_;
+};
+
+}  // namespace tallyround::ui

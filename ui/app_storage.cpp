@@ -1,0 +1,284 @@
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "base/text.h"
+#include "exchange/plan_file.h"
+#include "exchange/roster.h"
+#include "record/codec.h"
+#include "ui/app_inside.h"
+
+namespace tallyround::ui {
+
+namespace {
+
+/// Records after the last snapshot that make a new one worth its while.
+constexpr std::uint64_t records_a_snapshot = 1000;
+
+std::vector<record::Event> read_records(std::string_view lines, std::string& problem) {
+    std::vector<record::Event> out;
+    while (!lines.empty()) {
+        const std::size_t end = std::min(lines.find('\n'), lines.size());
+        const std::string_view line = lines.substr(0, end);
+        lines.remove_prefix(std::min(end + 1, lines.size()));
+        if (line.empty()) continue;
+        auto event = record::from_line(line);
+        if (event) {
+            out.push_back(*std::move(event));
+        } else {
+            problem = "A damaged record was passed over (" + event.error().text() + ").";
+        }
+    }
+    return out;
+}
+
+}  // namespace
+
+AppAct::AppAct(App::Inside& in, const Now& at) : Act(in.view, at, in.effects), in_(in) {}
+
+const model::State& AppAct::state() const {
+    return in_.session.state();
+}
+
+bool AppAct::send(const session::Command& command, bool offer_undo) {
+    made_.clear();
+    if (in_.read_only) {
+        say("This tab only shows the class. Take over to change it here.", true);
+        return false;
+    }
+    auto happened = in_.session.send(command, now.utc_ms);
+    if (!happened) {
+        say(happened.error().text(), true);
+        return false;
+    }
+    in_.append(happened->events);
+    made_ = std::move(happened->made);
+    if (!happened->said.empty()) {
+        say(happened->said);
+        view.toast_undo = offer_undo && !happened->events.empty();
+        if (view.toast_undo) view.toast_until = now.steady_ms + 10'000;
+    }
+    if (!in_.asked_to_persist && !happened->events.empty()) {
+        in_.asked_to_persist = true;
+        fx.emplace_back(AskToPersist{});
+    }
+    return true;
+}
+
+void AppAct::save_plan() {
+    const std::string day = base::to_text(today(now));
+    fx.emplace_back(SaveFile{"tallyround-plan-" + day + ".json", "application/json",
+                             exchange::write_plan(in_.session.log().events())});
+    in_.last_export_ms = now.utc_ms;
+    in_.remember_preferences();
+    say("Plan file made: tallyround-plan-" + day + ".json");
+}
+
+void App::Inside::append(const std::vector<record::Event>& events) {
+    for (const record::Event& e : events) {
+        ++last_key;
+        std::string line = record::to_line(e);
+        if (storage_trouble.empty()) {
+            pending.emplace(last_key, line);
+            effects.emplace_back(AppendRecord{last_key, std::move(line)});
+        }
+    }
+}
+
+void App::Inside::maybe_snapshot() {
+    if (read_only || !pending.empty() || !storage_trouble.empty()) return;
+    if (last_key < snapshot_key + records_a_snapshot) return;
+    snapshot_key = last_key;
+    effects.emplace_back(WriteSnapshot{last_key, record::pack(session.log().events())});
+}
+
+void App::Inside::read_preferences(std::string_view json) {
+    const auto parsed = json::parse(json.empty() ? "{}" : json);
+    if (!parsed || !parsed->is_object()) return;
+    for (const auto& [key, value] : parsed->items()) {
+        if (value.is_string()) preferences[key] = value.get<std::string>();
+    }
+    const auto get = [&](const char* key) {
+        const auto it = preferences.find(key);
+        return it == preferences.end() ? std::string() : it->second;
+    };
+    const std::string look = get("look");
+    view.look_chosen = !look.empty() && look != "auto";
+    if (look == "light") view.look = Look::light;
+    if (look == "dark") view.look = Look::dark;
+    if (look == "contrast") view.look = Look::contrast;
+    const int percent = std::atoi(get("text").c_str());
+    if (percent >= 100 && percent <= 200) view.text_scale = float(percent) / 100;
+    if (model::ClassId::fits(get("class"))) view.cls = model::ClassId(get("class"));
+    const int screen = std::atoi(get("screen").c_str());
+    if (screen > 0 && screen <= int(Screen::review)) view.screen = Screen(screen);
+    last_export_ms = std::atoll(get("exported").c_str());
+}
+
+std::string App::Inside::write_preferences() const {
+    static constexpr const char* looks[] = {"light", "dark", "contrast"};
+    json::Json out = preferences;
+    out["look"] = view.look_chosen ? looks[std::size_t(view.look)] : "auto";
+    out["text"] = std::to_string(int(view.text_scale * 100 + 0.5F));
+    out["class"] = view.cls.str();
+    out["screen"] = std::to_string(int(view.screen));
+    out["replica"] = session.log().replica().str();
+    out["exported"] = std::to_string(last_export_ms);
+    return out.dump();
+}
+
+void App::Inside::remember_preferences() {
+    if (!opened || read_only) return;
+    const std::string text = write_preferences();
+    const auto now_kept = json::parse(text);
+    std::map<std::string, std::string> kept;
+    for (const auto& [key, value] : now_kept->items())
+        kept[key] = value.get<std::string>();
+    if (kept == preferences) return;
+    preferences = std::move(kept);
+    effects.emplace_back(WritePreferences{text});
+}
+
+void App::open(std::string_view snapshot, std::string_view records, std::uint64_t last_key,
+               std::string_view preferences, bool read_only, const Now& now) {
+    Inside& in = *in_;
+    std::string problem;
+    std::vector<record::Event> events;
+    if (!snapshot.empty()) {
+        if (auto unpacked = record::unpack(snapshot)) {
+            events = *std::move(unpacked);
+        } else {
+            problem = unpacked.error().text();
+        }
+    }
+    for (record::Event& e : read_records(records, problem))
+        events.push_back(std::move(e));
+    in.view = View{};
+    in.preferences.clear();
+    in.read_preferences(preferences);
+    // The name of this device goes on only while its own events are there to continue from:
+    // otherwise a number could be given out twice.
+    model::ReplicaId replica = session::make_replica(in.entropy ^ std::uint64_t(now.utc_ms));
+    const auto kept = in.preferences.find("replica");
+    if (kept != in.preferences.end() && model::ReplicaId::fits(kept->second)) {
+        const model::ReplicaId known(kept->second);
+        const bool used = std::any_of(events.begin(), events.end(), [&](const record::Event& e) {
+            return e.stamp.replica == known;
+        });
+        if (used && !read_only) replica = known;
+    }
+    in.session = session::Session(replica, in.entropy ^ std::uint64_t(now.utc_ms));
+    in.session.load(std::move(events));
+    in.standings = session::Standings();
+    in.pending.clear();
+    in.write_trouble.clear();
+    in.storage_trouble.clear();
+    in.last_key = last_key;
+    in.snapshot_key = 0;
+    for (const char c : records)
+        in.snapshot_key += c == '\n' ? 1 : 0;
+    in.snapshot_key = last_key - std::min(last_key, in.snapshot_key);
+    in.read_only = read_only;
+    in.opened = true;
+    in.dirty = true;
+    if (in.cls() == nullptr) {
+        in.view.screen = Screen::home;
+        in.view.cls = {};
+    } else if (const model::Block* b = in.cls()->current_block();
+               b != nullptr && b->lesson.running()) {
+        in.view.screen = Screen::walk;
+    }
+    if (!problem.empty()) AppAct(in, now).say(problem, true);
+    in.maybe_snapshot();
+}
+
+void App::stored(std::uint64_t key) {
+    in_->pending.erase(in_->pending.begin(), in_->pending.upper_bound(key));
+    if (in_->pending.empty()) {
+        in_->write_trouble.clear();
+        in_->maybe_snapshot();
+        in_->dirty = true;
+    }
+}
+
+void App::not_stored(std::uint64_t key, const std::string& reason) {
+    // Tried again from `frame` after a while, and with the next thing that is written.
+    in_->write_trouble = reason;
+    in_->retry_key = in_->retry_key == 0 ? key : std::min(in_->retry_key, key);
+    in_->retry_at = 0;
+    in_->dirty = true;
+}
+
+void App::Inside::retry(const Now& now) {
+    if (retry_key == 0) return;
+    if (retry_at == 0) retry_at = now.steady_ms + 4000;
+    if (now.steady_ms < retry_at) return;
+    for (auto it = pending.lower_bound(retry_key); it != pending.end(); ++it) {
+        effects.emplace_back(AppendRecord{it->first, it->second});
+    }
+    retry_key = 0;
+}
+
+void App::no_storage(const std::string& reason) {
+    in_->storage_trouble = reason;
+    in_->pending.clear();
+    in_->opened = true;
+    in_->dirty = true;
+}
+
+void App::lost_lock() {
+    in_->read_only = true;
+    in_->view.overlay = Overlay::none;
+    in_->dirty = true;
+}
+
+void App::persistence(bool granted) {
+    in_->preferences["persisted"] = granted ? "yes" : "no";
+    in_->dirty = true;
+}
+
+void App::update_waiting() {
+    in_->update_waiting = true;
+    in_->dirty = true;
+}
+
+std::string App::plan_file(const Now&) const {
+    return exchange::write_plan(in_->session.log().events());
+}
+
+void App::Inside::pick(const std::string& purpose, const std::string& name, std::string_view bytes,
+                       const Now& now) {
+    dirty = true;
+    AppAct act(*this, now);
+    if (purpose == "names") {
+        const auto roster = exchange::read_roster(bytes, name);
+        if (!roster) return act.say(name + ": " + roster.error().text(), true);
+        session::AddStudents add{view.cls, {}};
+        for (const auto& s : roster->students)
+            add.students.push_back({s.name, s.source_id});
+        act.send(add, true);
+        if (!roster->warnings.empty()) act.say(roster->warnings.front().message, true);
+        return;
+    }
+    const auto plan = exchange::read_plan(bytes);
+    if (!plan) {
+        act.say(name + ": " + plan.error().text() + " Nothing here was changed.", true);
+        return;
+    }
+    if (read_only) return act.say("This tab only shows the class. Take over first.", true);
+    const auto fresh = session.merge(plan->events);
+    append(fresh);
+    act.say(fresh.empty()
+                ? "Everything in " + name + " was here already."
+                : name + ": " + base::count_of(fresh.size(), "entry", "entries") + " brought in.");
+    if (view.cls.empty() && !session.state().classes.empty()) {
+        view.cls = session.state().classes.back().id;
+    }
+    remember_preferences();
+}
+
+void App::file_picked(const std::string& purpose, const std::string& name, std::string_view bytes,
+                      const Now& now) {
+    in_->pick(purpose, name, bytes, now);
+}
+
+}  // namespace tallyround::ui

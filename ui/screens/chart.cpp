@@ -1,0 +1,224 @@
+#include <algorithm>
+
+#include "base/text.h"
+#include "sheets/chart_page.h"
+#include "ui/screens/scene.h"
+
+namespace tallyround::ui {
+
+namespace {
+
+std::size_t round_count(const model::Block& block) {
+    std::size_t rounds = 0;
+    for (const auto& row : block.chart)
+        rounds = std::max(rounds, row.size());
+    return rounds;
+}
+
+/// The center's number on signs and in the chart: its place among all centers, from 1.
+std::string center_number(const model::Block& block, const model::CenterId& id) {
+    int number = 0;
+    for (const model::Center& c : block.centers) {
+        if (!c.closed || c.id == id) ++number;
+        if (c.id == id) return std::to_string(number);
+    }
+    return "";
+}
+
+std::string round_clock(const session::Fitted& fit, std::size_t round) {
+    if (round >= fit.rounds.size()) return "";
+    return base::clock_text(fit.rounds[round].start_second);
+}
+
+std::string printable(const Scene& scene) {
+    const model::Block& block = *scene.block;
+    const session::Fitted fit = session::fit_block(block);
+    sheets::ChartPage page;
+    page.class_name = scene.cls->name;
+    page.title = "Rotation chart";
+    for (std::size_t r = 0; r < round_count(block); ++r) {
+        std::string head = "Round " + std::to_string(r + 1);
+        if (r < fit.rounds.size()) {
+            const session::RoundTime& t = fit.rounds[r];
+            head += "\n" + base::short_day(t.date) + " " + base::clock_text(t.start_second) + "–" +
+                    base::clock_text(t.end_second);
+        }
+        page.rounds.push_back(head);
+    }
+    for (std::size_t g = 0; g < block.chart.size(); ++g) {
+        sheets::ChartPage::Row row;
+        row.group = session::group_name(int(g));
+        if (g < block.groups.size()) {
+            for (const model::StudentId& id : block.groups[g]) {
+                if (const model::Student* s = scene.cls->student(id))
+                    row.students.push_back(s->name);
+            }
+        }
+        for (const model::CenterId& c : block.chart[g])
+            row.cells.push_back(center_number(block, c));
+        page.rows.push_back(std::move(row));
+    }
+    for (const model::Center* c : session::open_centers(block)) {
+        page.centers.push_back(center_number(block, c->id) + "  " + session::center_title(*c) +
+                               ": " + session::skill_title(*scene.cls, c->skill));
+    }
+    return sheets::chart_page(page);
+}
+
+/// A cell: tap it, then another of the same round, and the two groups change centers.
+void chart_cell(Ui& ui, const Scene& scene, const Rect& r, int group, int round) {
+    const model::Block& block = *scene.block;
+    const model::CenterId at = model::center_at(block, group, round);
+    const model::Center* c = model::find_center(block, at);
+    const bool done = round <= block.rounds_done;
+    const bool now_running = block.lesson.running() && block.lesson.round == round;
+    const bool picked = scene.view.round == round && scene.view.index == group + 1;
+    const std::uint32_t id = Ui::id({"cell", std::to_string(group), std::to_string(round)});
+    const ImU32 surface = picked        ? ui.theme.accent
+                          : now_running ? ui.theme.accent_soft
+                          : done        ? ui.theme.sunk
+                                        : ui.theme.card;
+    ui.fill(r, surface, 6);
+    ui.outline(r, fade(ui.theme.line, ui.theme.outlines ? 1 : 0.5F), 6);
+    if (ui.focused(id)) ui.focus_ring(r, 6);
+    const std::string number = at.empty() ? "–" : center_number(block, at);
+    const ImU32 ink = picked ? ui.theme.on_accent : done ? ui.theme.ink_soft : ui.theme.ink;
+    ui.type().line(r, number, ui.style(lead_size, ink, true, Align::center));
+    const std::string spoken =
+        session::group_name(group) + ", round " + std::to_string(round) + ": " +
+        (c == nullptr ? "free" : "center " + number + ", " + session::center_title(*c));
+    Node& n = ui.node(Role::button, id, spoken, r);
+    n.disabled = done;
+    if (done) return;
+    ui.target(id, r, [cls = scene.cls->id, block_id = block.id, group, round](Act& act) {
+        View& v = act.view;
+        if (v.index > 0 && v.round == round && v.index != group + 1) {
+            act.send(session::SwapCells{cls, block_id, round, v.index - 1, group});
+            v.index = 0;
+        } else {
+            const bool same = v.index == group + 1 && v.round == round;
+            v.index = same ? 0 : group + 1;
+            v.round = round;
+        }
+    });
+}
+
+void grid(Ui& ui, const Scene& scene, Column& column) {
+    const model::Block& block = *scene.block;
+    const int rounds = int(round_count(block));
+    const session::Fitted fit = session::fit_block(block);
+    const float head_w = std::min(ui.scaled(ui.wide() ? 110 : 78), column.w * 0.3F);
+    const float space = 4;
+    const float w = (column.w - head_w) / float(std::max(1, rounds)) - space;
+    const float cell_h = std::max(touch, ui.scaled(46));
+    Rect head = column.row(ui.scaled(42), space);
+    cut_left(head, head_w);
+    for (int r = 1; r <= rounds; ++r) {
+        Rect at = cut_left(head, w + space);
+        at.w = w;
+        ui.text_line(w > 70 ? "Round " + std::to_string(r) : std::to_string(r),
+                     {at.x, at.y, at.w, at.h / 2}, ui.style(16, ui.theme.ink, true, Align::center));
+        const std::string clock = round_clock(fit, std::size_t(r - 1));
+        ui.type().line({at.x - 2, at.y + at.h / 2, at.w + 4, at.h / 2}, clock,
+                       ui.style(w > 44 ? 14.0F : 11.0F, ui.theme.ink_soft, false, Align::center));
+    }
+    for (int g = 0; g < int(block.chart.size()); ++g) {
+        Rect row = column.row(cell_h, space);
+        const Rect name = cut_left(row, head_w);
+        ui.text_line(session::group_name(g), name, ui.style(16, ui.theme.ink, true));
+        for (int r = 1; r <= rounds; ++r) {
+            Rect at = cut_left(row, w + space);
+            at.w = w;
+            chart_cell(ui, scene, at, g, r);
+        }
+    }
+    column.skip(gap);
+    column.y += ui.paragraph("Tap two groups in one round to swap their centers.",
+                             {column.x, column.y, column.w, 0}, ui.soft());
+    column.skip(gap);
+}
+
+void legend(Ui& ui, const Scene& scene, Column& column) {
+    column.y += ui.heading(2, "Centers", {column.x, column.y, column.w, 0},
+                           ui.style(lead_size, ui.theme.ink, true));
+    for (const model::Center* c : session::open_centers(*scene.block)) {
+        const std::string text = center_number(*scene.block, c->id) + "  " +
+                                 session::center_title(*c) + " · " +
+                                 session::skill_title(*scene.cls, c->skill);
+        column.y += ui.paragraph(text, {column.x, column.y, column.w, 0}, ui.body());
+        column.skip(4);
+    }
+}
+
+void no_chart(Ui& ui, const Scene& scene, Column& column) {
+    const float h = std::max(54.0F, ui.scaled(52));
+    const std::string needs = session::step_needs(*scene.cls, session::Step::chart);
+    Button b;
+    b.weight = Weight::primary;
+    if (!needs.empty()) {
+        empty_state(ui, column, Icon::grid, "Not quite yet", needs);
+        const session::Step step = session::next_step(*scene.cls);
+        for (const StepWords& s : path()) {
+            if (s.step != step) continue;
+            b.id = Ui::id({"go-step"});
+            b.label = std::string("Go to ") + s.title;
+            b.icon = Icon::back;
+            button(ui, column.row(h), b, go(s.screen));
+        }
+        return;
+    }
+    empty_state(ui, column, Icon::grid, "Ready to make the chart",
+                "Every group visits the centers in order, one a round.");
+    b.id = Ui::id({"make-chart"});
+    b.label = "Make the chart";
+    b.icon = Icon::grid;
+    button(ui, column.row(h), b, [cls = scene.cls->id, block = scene.block->id](Act& act) {
+        act.send(session::MakeChart{cls, block, 1});
+    });
+}
+
+}  // namespace
+
+void chart_screen(Ui& ui, const Scene& scene, const Rect& area) {
+    const bool none = scene.block == nullptr || scene.block->chart.empty();
+    Column column = begin_page(ui, area, "chart", "Rotation chart",
+                               none ? "" : "Which group is at which center in each round.");
+    if (none) {
+        no_chart(ui, scene, column);
+        end_page(ui, column);
+        return;
+    }
+    const float h = std::max(52.0F, ui.scaled(50));
+    const auto cls = scene.cls->id;
+    const auto block = scene.block->id;
+    const Rect row = column.row(h);
+    Button b;
+    b.id = Ui::id({"print-chart"});
+    b.label = "Print";
+    b.spoken = "Print the chart";
+    b.icon = Icon::print;
+    button(ui, cell(row, 0, 2), b, [html = printable(scene)](Act& act) {
+        act.fx.emplace_back(PrintPage{"Rotation chart", html});
+    });
+    b.id = Ui::id({"to-walk"});
+    b.label = "To the lesson";
+    b.spoken = "";
+    b.icon = Icon::forward;
+    b.icon_after = true;
+    b.weight = Weight::primary;
+    button(ui, cell(row, 1, 2), b, go(Screen::walk));
+    column.skip(gap);
+    grid(ui, scene, column);
+    legend(ui, scene, column);
+    column.skip(gap);
+    b = {};
+    b.id = Ui::id({"make-chart"});
+    b.label = "Make it anew";
+    b.icon = Icon::shuffle;
+    button(ui, column.row(h), b, [cls, block](Act& act) {
+        act.send(session::MakeChart{cls, block, std::uint64_t(act.now.utc_ms)});
+    });
+    end_page(ui, column);
+}
+
+}  // namespace tallyround::ui

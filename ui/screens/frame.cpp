@@ -1,0 +1,247 @@
+#include "ui/screens/frame.h"
+
+#include <algorithm>
+
+namespace tallyround::ui {
+
+namespace {
+
+using session::Step;
+
+void home_button(Ui& ui, Rect& bar) {
+    Button b;
+    b.id = Ui::id({"home"});
+    b.spoken = "All classes";
+    b.icon = Icon::home;
+    b.icon_only = true;
+    b.weight = Weight::quiet;
+    const Rect at = cut_left(bar, touch);
+    button(ui, {at.x, at.y + (at.h - touch) / 2, touch, touch}, b, go(Screen::home));
+}
+
+void settings_button(Ui& ui, Rect& bar) {
+    Button b;
+    b.id = Ui::id({"settings"});
+    b.spoken = "Settings and files";
+    b.icon = Icon::gear;
+    b.icon_only = true;
+    b.weight = Weight::quiet;
+    const Rect at = cut_right(bar, touch);
+    button(ui, {at.x, at.y + (at.h - touch) / 2, touch, touch}, b, go(Screen::settings));
+}
+
+/// Shape and word, never colour alone: a tick, three dots, a cross.
+void saved_mark(Ui& ui, const Scene& scene, Rect& bar) {
+    const bool good = scene.saved == Saved::saved;
+    const bool busy = scene.saved == Saved::saving;
+    const char* word = good                              ? "Saved"
+                       : busy                            ? "Saving"
+                       : scene.saved == Saved::read_only ? "Read only"
+                                                         : "Not saved";
+    const ImU32 color = good || busy ? ui.theme.ink_soft : ui.theme.alert;
+    const Style style = ui.style(small_size, color, !good && !busy);
+    const float w = ui.type().width("Not saved", style) + 26;
+    Rect at = cut_right(bar, w);
+    const Icon icon = good ? Icon::check : busy ? Icon::more : Icon::close;
+    const Rect mark = cut_left(at, 20);
+    draw_icon(ui, icon, {mark.x, mark.y + mark.h / 2 - 8, 16, 16}, color);
+    ui.type().line(at, word, style);
+    ui.node(Role::status, Ui::id({"saved"}), saved_text(scene), {mark.x, mark.y, w, mark.h});
+}
+
+Rect top_bar(Ui& ui, const Scene& scene, Rect& area) {
+    Rect bar = cut_top(area, std::max(56.0F, ui.scaled(52)) + ui.surface.safe_top);
+    ui.open(Role::banner, Ui::id({"banner"}), "", bar);
+    cut_top(bar, ui.surface.safe_top);
+    bar = inset(bar, gap, 0);
+    if (scene.view.screen != Screen::home) home_button(ui, bar);
+    if (scene.view.screen != Screen::settings) settings_button(ui, bar);
+    saved_mark(ui, scene, bar);
+    bar = inset(bar, gap, 0);
+    std::string title = "Tallyround";
+    if (scene.cls != nullptr && scene.view.screen != Screen::home) title = scene.cls->name;
+    ui.type().line(bar, title, ui.style(lead_size, ui.theme.ink, true));
+    ui.node(Role::text, Ui::id({"bar-title"}), title, bar);
+    ui.close();
+    return bar;
+}
+
+/// A strip across the top that stays until its cause is gone.
+void trouble_strip(Ui& ui, const Scene& scene, Rect& area) {
+    const bool read_only = scene.saved == Saved::read_only;
+    if (scene.saved == Saved::saved || scene.saved == Saved::saving) return;
+    const std::string text = saved_text(scene);
+    const Style style = ui.style(16, ui.theme.on_alert);
+    const float action = ui.scaled(130);
+    const float text_w = area.w - action - 3 * pad;
+    const float h =
+        std::max(touch + gap, ui.type().paragraph({0, 0, text_w, 0}, text, style, false) + pad);
+    const Rect strip = cut_top(area, h);
+    ui.fill(strip, ui.theme.alert, 0);
+    Rect inner = inset(strip, pad, 0);
+    const Rect at = cut_right(inner, action);
+    const float used = ui.type().paragraph({0, 0, text_w, 0}, text, style, false);
+    ui.paragraph(text, {inner.x, strip.y + (h - used) / 2, text_w, 0}, style);
+    Button b;
+    b.id = Ui::id({"strip-action"});
+    b.label = read_only ? "Take over" : "Save a file";
+    button(ui, {at.x, strip.y + (h - touch) / 2, at.w, touch}, b, [read_only](Act& act) {
+        if (read_only) {
+            act.fx.emplace_back(TakeOver{});
+        } else {
+            act.save_plan();
+        }
+    });
+}
+
+bool step_done(const Scene& scene, Step step) {
+    return scene.cls != nullptr && step < session::next_step(*scene.cls);
+}
+
+void side_steps(Ui& ui, const Scene& scene, Rect& area) {
+    Rect side = cut_left(area, 188 * std::min(ui.text_scale, 1.3F));
+    ui.fill(side, ui.theme.sunk, 0);
+    ui.open(Role::navigation, Ui::id({"steps"}), "Steps", side);
+    Column column{side.x + gap, side.y + pad, side.w - 2 * gap};
+    const float h = std::clamp((side.h - 2 * pad) / 8 - 4, touch, 60.0F);
+    int number = 0;
+    for (const StepWords& s : path()) {
+        ++number;
+        const Rect r = column.row(h, 4);
+        const bool here = scene.view.screen == s.screen;
+        const bool done = step_done(scene, s.step);
+        const std::uint32_t id = Ui::id({"step", s.title});
+        if (here) ui.fill(r, ui.theme.accent);
+        if (ui.pressed(id) && !here) ui.fill(r, ui.theme.accent_soft);
+        if (ui.focused(id)) ui.focus_ring(r);
+        const ImU32 ink = here ? ui.theme.on_accent : ui.theme.ink;
+        Rect inner = inset(r, 12, 0);
+        const Rect icon = cut_left(inner, 34);
+        draw_icon(ui, s.icon, {icon.x, icon.y + icon.h / 2 - 12, 24, 24}, ink);
+        if (done) {
+            const Rect tick = cut_right(inner, 20);
+            draw_icon(ui, Icon::check, {tick.x, tick.y + tick.h / 2 - 9, 18, 18}, ink);
+        }
+        ui.type().line(inner, s.title, ui.style(body_size, ink, here));
+        Node& n = ui.node(Role::tab, id,
+                          std::to_string(number) + ". " + s.title + (done ? ", done" : ""), r);
+        n.checked = here;
+        ui.target(id, r, go(s.screen));
+    }
+    ui.close();
+}
+
+void bottom_steps(Ui& ui, const Scene& scene, Rect& area) {
+    Rect bar = cut_bottom(area, 64 + ui.surface.safe_bottom);
+    ui.fill(bar, ui.theme.sunk, 0);
+    ui.open(Role::navigation, Ui::id({"steps"}), "Steps", bar);
+    cut_bottom(bar, ui.surface.safe_bottom);
+    bar = inset(bar, gap, gap);
+    const auto& steps = path();
+    const auto it = std::find_if(steps.begin(), steps.end(),
+                                 [&](const StepWords& s) { return s.screen == scene.view.screen; });
+    const std::size_t at = std::size_t(it - steps.begin());
+    Button b;
+    b.weight = Weight::plain;
+    const Rect left = cell(bar, 0, 3);
+    const Rect middle = cell(bar, 1, 3);
+    const Rect right = cell(bar, 2, 3);
+    if (at > 0) {
+        b.id = Ui::id({"step-back"});
+        b.label = steps[at - 1].title;
+        b.spoken = "Back: " + b.label;
+        b.icon = Icon::back;
+        button(ui, left, b, go(steps[at - 1].screen));
+    }
+    b.id = Ui::id({"step-list"});
+    b.label = "Step " + std::to_string(at + 1) + " of 8";
+    b.spoken = b.label + ", all steps";
+    b.icon = Icon::none;
+    b.weight = Weight::quiet;
+    b.has_popup = true;
+    button(ui, middle, b, open_overlay(Overlay::steps));
+    if (at + 1 < steps.size()) {
+        b.id = Ui::id({"step-next"});
+        b.label = steps[at + 1].title;
+        b.spoken = "Next: " + b.label;
+        b.icon = Icon::forward;
+        b.icon_after = true;
+        b.has_popup = false;
+        b.weight = step_done(scene, steps[at].step) ? Weight::primary : Weight::plain;
+        button(ui, right, b, go(steps[at + 1].screen));
+    }
+    ui.close();
+}
+
+}  // namespace
+
+std::string saved_text(const Scene& scene) {
+    switch (scene.saved) {
+        case Saved::saved:
+            return "Saved on this device";
+        case Saved::saving:
+            return "Saving";
+        case Saved::not_saved:
+            return "Not saved: " + scene.trouble + " Keep going; save a file to be safe.";
+        case Saved::memory_only:
+            return "Nothing is kept on this device: " + scene.trouble + " Save a file when done.";
+        case Saved::read_only:
+            return "This class is open in another tab, so this one only shows it.";
+    }
+    return "";
+}
+
+Rect draw_frame(Ui& ui, const Scene& scene) {
+    Rect area{0, 0, ui.surface.width, ui.surface.height};
+    ui.fill(area, ui.theme.paper, 0);
+    cut_left(area, ui.surface.safe_left);
+    cut_right(area, ui.surface.safe_right);
+    top_bar(ui, scene, area);
+    trouble_strip(ui, scene, area);
+    const bool on_path = scene.view.screen != Screen::home &&
+                         scene.view.screen != Screen::settings && scene.cls != nullptr;
+    if (on_path) {
+        // The lesson needs the whole width; it has its own way back.
+        const bool lesson = scene.view.screen == Screen::walk && scene.block != nullptr &&
+                            scene.block->lesson.running();
+        if (ui.wide() && !lesson) {
+            side_steps(ui, scene, area);
+        } else if (!lesson) {
+            bottom_steps(ui, scene, area);
+        }
+    }
+    return area;
+}
+
+void draw_toast(Ui& ui, const Scene& scene) {
+    const View& v = scene.view;
+    if (v.toast.empty() || scene.now.steady_ms >= v.toast_until) return;
+    const Surface& s = ui.surface;
+    const bool undo = v.toast_undo;
+    const float w = std::min(560.0F, s.width - 2 * pad);
+    const float action = undo ? ui.scaled(92) : 0;
+    const ImU32 surface = v.toast_bad ? ui.theme.alert : ui.theme.ink;
+    const ImU32 ink = v.toast_bad ? ui.theme.on_alert : ui.theme.paper;
+    const Style style = ui.style(16, ink);
+    const float text_w = w - 2 * pad - action;
+    const float used = ui.type().paragraph({0, 0, text_w, 0}, v.toast, style, false);
+    const float h = std::max(touch + 8, used + 20);
+    const bool narrow_bar = !ui.wide();
+    const float bottom = s.height - s.safe_bottom - (narrow_bar ? 64 : 0) - pad;
+    Rect box{(s.width - w) / 2, bottom - h, w, h};
+    ui.block(box);
+    ui.fill(box, surface, 12);
+    if (ui.theme.outlines) ui.outline(box, ui.theme.line, 12, 2);
+    ui.type().paragraph({box.x + pad, box.y + (h - used) / 2, text_w, 0}, v.toast, style);
+    if (undo) {
+        const Rect at{box.right() - action - gap, box.y + (h - touch) / 2, action, touch};
+        const std::uint32_t id = Ui::id({"toast-undo"});
+        ui.outline(at, ink, corner, 1.5F);
+        ui.type().line(at, "Undo", ui.style(body_size, ink, true, Align::center));
+        if (ui.focused(id)) ui.focus_ring(at);
+        ui.node(Role::button, id, "Undo", at);
+        ui.target(id, at, [](Act& act) { act.send(session::Undo{}, false); });
+    }
+}
+
+}  // namespace tallyround::ui

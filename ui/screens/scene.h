@@ -1,0 +1,86 @@
+#pragma once
+#include <string>
+
+#include "session/derived.h"
+#include "session/session.h"
+#include "ui/app.h"
+#include "ui/view.h"
+#include "ui/widgets/controls.h"
+#include "ui/widgets/sheet.h"
+
+namespace tallyround::ui {
+
+/// How safe the record is, as the top bar shows it.
+enum class Saved { saved, saving, not_saved, memory_only, read_only };
+
+/// Everything a screen may look at. Screens read it and paint; what they want changed they put
+/// into actions.
+struct Scene {
+    const session::Session& session;
+    const model::State& state;
+    const model::Class* cls = nullptr;    ///< the class on screen, if any
+    const model::Block* block = nullptr;  ///< its current block, if any
+    const View& view;
+    const session::Standings& standings;
+    Now now;
+    Saved saved = Saved::saved;
+    std::string trouble;  ///< why it is not saved
+    bool update_waiting = false;
+    std::int64_t last_export_ms = 0;
+};
+
+// One a screen. `area` is what the bars leave free.
+void home_screen(Ui& ui, const Scene& scene, const Rect& area);
+void students_screen(Ui& ui, const Scene& scene, const Rect& area);
+void skills_screen(Ui& ui, const Scene& scene, const Rect& area);
+void centers_screen(Ui& ui, const Scene& scene, const Rect& area);
+void fit_screen(Ui& ui, const Scene& scene, const Rect& area);
+void groups_screen(Ui& ui, const Scene& scene, const Rect& area);
+void chart_screen(Ui& ui, const Scene& scene, const Rect& area);
+void walk_screen(Ui& ui, const Scene& scene, const Rect& area);
+void review_screen(Ui& ui, const Scene& scene, const Rect& area);
+void settings_screen(Ui& ui, const Scene& scene, const Rect& area);
+
+/// Whatever lies over the screen (View::overlay), if anything.
+void draw_overlay(Ui& ui, const Scene& scene);
+
+// Overlays, each beside the screen it belongs to.
+void new_class_sheet(Ui& ui, const Scene& scene);
+void steps_sheet(Ui& ui, const Scene& scene);
+void student_sheet(Ui& ui, const Scene& scene);
+void pairs_sheet(Ui& ui, const Scene& scene);
+void own_skill_sheet(Ui& ui, const Scene& scene);
+void center_sheet(Ui& ui, const Scene& scene);
+void center_skill_sheet(Ui& ui, const Scene& scene);
+void day_sheet(Ui& ui, const Scene& scene);
+void mark_sheet(Ui& ui, const Scene& scene);
+void marks_sheet(Ui& ui, const Scene& scene);
+void absent_sheet(Ui& ui, const Scene& scene);
+void end_sheet_question(Ui& ui, const Scene& scene);
+void why_sheet(Ui& ui, const Scene& scene);
+void notices_sheet(Ui& ui, const Scene& scene);
+
+// What several screens share -----------------------------------------------------------------
+/// The steps of the path, in order, with the words for them.
+struct StepWords {
+    session::Step step;
+    Screen screen;
+    Icon icon;
+    const char* title;
+};
+const std::vector<StepWords>& path();
+/// Today's date where the teacher is.
+base::Date today(const Now& now);
+/// Local seconds after midnight.
+int local_second(const Now& now, std::int64_t utc_ms);
+/// "9:13" or "12 min" as a teacher reads them.
+std::string minutes_text(int minutes);
+/// A scrolling column that fills `area` with the screen's margins and its heading on top.
+Column begin_page(Ui& ui, const Rect& area, std::string_view name, std::string_view title,
+                  std::string_view lead);
+void end_page(Ui& ui, const Column& column);
+/// Action: look at that screen. / Open that overlay.
+Action go(Screen screen);
+Action open_overlay(Overlay overlay);
+
+}  // namespace tallyround::ui

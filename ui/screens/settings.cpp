@@ -1,0 +1,141 @@
+#include "base/text.h"
+#include "ui/screens/frame.h"
+#include "ui/screens/notices.h"
+
+namespace tallyround::ui {
+
+namespace {
+
+void title(Ui& ui, Column& column, const char* text) {
+    column.skip(gap);
+    column.y += ui.heading(2, text, {column.x, column.y, column.w, 0},
+                           ui.style(lead_size, ui.theme.ink, true));
+    column.skip(6);
+}
+
+void looks(Ui& ui, const Scene& scene, Column& column) {
+    const View& v = scene.view;
+    const auto pick = [&](const char* label, Look look) {
+        return Choice{label, v.look_chosen && v.look == look, [look](Act& act) {
+                          act.view.look = look;
+                          act.view.look_chosen = true;
+                      }};
+    };
+    choices(ui, column.row(touch), "Look",
+            {{"As the device", !v.look_chosen, [](Act& act) { act.view.look_chosen = false; }},
+             pick("Light", Look::light),
+             pick("Dark", Look::dark),
+             pick("Contrast", Look::contrast)});
+    column.skip(gap);
+    stepper(ui, column.row(std::max(52.0F, ui.scaled(50))), "Text size",
+            int(v.text_scale * 100 + 0.5F), 100, 200, 10, "%",
+            [](Act& act, int percent) { act.view.text_scale = float(percent) / 100; });
+}
+
+std::string backup_text(const Scene& scene) {
+    if (scene.last_export_ms == 0) {
+        return "No plan file has been saved yet. A file is your copy if the browser clears its "
+               "storage.";
+    }
+    const std::int64_t days = (scene.now.utc_ms - scene.last_export_ms) / 86'400'000;
+    if (days <= 0) return "The last plan file was saved today.";
+    return "The last plan file was saved " + base::count_of(std::size_t(days), "day", "days") +
+           " ago.";
+}
+
+void files(Ui& ui, const Scene& scene, Column& column) {
+    const float h = std::max(52.0F, ui.scaled(50));
+    column.y += ui.paragraph(saved_text(scene) + ". " + backup_text(scene),
+                             {column.x, column.y, column.w, 0}, ui.body());
+    column.skip(gap);
+    const Rect row = column.row(h);
+    Button b;
+    b.id = Ui::id({"save-plan"});
+    b.label = "Save plan file";
+    b.icon = Icon::file;
+    b.weight = Weight::primary;
+    button(ui, cell(row, 0, 2), b, [](Act& act) { act.save_plan(); });
+    b.id = Ui::id({"open-plan"});
+    b.label = "Open plan file";
+    b.weight = Weight::plain;
+    button(ui, cell(row, 1, 2), b, [](Act& act) {
+        act.fx.emplace_back(PickFile{"plan", ".json,application/json"});
+    });
+    column.y += ui.paragraph(
+        "A plan file holds names and marks. Notes that only you keep and use as a memory aid are "
+        "not education records (34 CFR 99.3); once shared they are. Follow your school's policy.",
+        {column.x, column.y, column.w, 0}, ui.soft());
+}
+
+}  // namespace
+
+void settings_screen(Ui& ui, const Scene& scene, const Rect& area) {
+    Column column = begin_page(ui, area, "settings", "Settings and files", "");
+    const float h = std::max(52.0F, ui.scaled(50));
+    Button b;
+    if (scene.cls != nullptr) {
+        b.id = Ui::id({"settings-back"});
+        b.label = "Back to " + scene.cls->name;
+        b.icon = Icon::back;
+        const session::Step step = session::next_step(*scene.cls);
+        Screen to = Screen::students;
+        for (const StepWords& s : path()) {
+            if (s.step == step) to = s.screen;
+        }
+        if (scene.block != nullptr && scene.block->lesson.running()) to = Screen::walk;
+        button(ui, column.row(h), b, go(to));
+    }
+    title(ui, column, "Files");
+    files(ui, scene, column);
+    title(ui, column, "Look");
+    looks(ui, scene, column);
+    if (scene.update_waiting) {
+        title(ui, column, "Update");
+        column.y += ui.paragraph(
+            "A newer version is here. It starts when you say so, never in the "
+            "middle of a lesson.",
+            {column.x, column.y, column.w, 0}, ui.body());
+        b = {};
+        b.id = Ui::id({"update"});
+        b.label = "Start the new version";
+        b.disabled = scene.block != nullptr && scene.block->lesson.running();
+        button(ui, column.row(h), b, [](Act& act) { act.fx.emplace_back(SwitchVersion{}); });
+    }
+    title(ui, column, "About");
+    column.y += ui.paragraph("Tallyround runs wholly on this device. It sends nothing anywhere.",
+                             {column.x, column.y, column.w, 0}, ui.body());
+    column.skip(gap);
+    b = {};
+    b.id = Ui::id({"notices"});
+    b.label = "Licences and notices";
+    b.has_popup = true;
+    button(ui, column.row(h), b, open_overlay(Overlay::notices));
+    if (scene.cls != nullptr) {
+        column.skip(gap);
+        b = {};
+        b.id = Ui::id({"archive"});
+        b.label = "Put " + scene.cls->name + " away";
+        b.weight = Weight::danger;
+        b.icon = Icon::trash;
+        button(ui, column.row(h), b, [cls = scene.cls->id](Act& act) {
+            if (!act.send(session::ArchiveClass{cls, true})) return;
+            act.view.cls = {};
+            act.go(Screen::home);
+        });
+    }
+    end_page(ui, column);
+}
+
+void notices_sheet(Ui& ui, const Scene& scene) {
+    static_cast<void>(scene);
+    Column column = begin_sheet(ui, "Licences and notices", 3000, close_overlay);
+    for (const Notice& n : notices()) {
+        column.y += ui.heading(3, n.name, {column.x, column.y, column.w, 0},
+                               ui.style(body_size, ui.theme.ink, true));
+        column.y += ui.paragraph(n.text, {column.x, column.y, column.w, 0}, ui.soft());
+        column.skip(pad);
+    }
+    end_sheet(ui, column);
+}
+
+}  // namespace tallyround::ui

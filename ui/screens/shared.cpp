@@ -1,0 +1,92 @@
+#include <algorithm>
+
+#include "ui/screens/scene.h"
+
+namespace tallyround::ui {
+
+const std::vector<StepWords>& path() {
+    using session::Step;
+    static const std::vector<StepWords> steps{
+        {Step::students, Screen::students, Icon::people, "Students"},
+        {Step::skills, Screen::skills, Icon::aim, "Skills"},
+        {Step::centers, Screen::centers, Icon::place, "Centers"},
+        {Step::fit, Screen::fit, Icon::clock, "Time"},
+        {Step::groups, Screen::groups, Icon::groups, "Groups"},
+        {Step::chart, Screen::chart, Icon::grid, "Chart"},
+        {Step::walk, Screen::walk, Icon::walk, "Walk"},
+        {Step::review, Screen::review, Icon::chart, "Review"},
+    };
+    return steps;
+}
+
+base::Date today(const Now& now) {
+    const std::int64_t local = now.utc_ms + std::int64_t{now.utc_offset_minutes} * 60'000;
+    std::int64_t days = local / 86'400'000;
+    if (local % 86'400'000 < 0) --days;
+    return base::civil_from_days(days);
+}
+
+int local_second(const Now& now, std::int64_t utc_ms) {
+    const std::int64_t local = utc_ms + std::int64_t{now.utc_offset_minutes} * 60'000;
+    const std::int64_t in_day = (local % 86'400'000 + 86'400'000) % 86'400'000;
+    return int(in_day / 1000);
+}
+
+std::string minutes_text(int minutes) {
+    return std::to_string(minutes) + " min";
+}
+
+Column begin_page(Ui& ui, const Rect& area, std::string_view name, std::string_view title,
+                  std::string_view lead) {
+    ui.open(Role::main, Ui::id({"main"}), "", area);
+    const float y = ui.begin_scroll(Ui::id({"page", name}), area);
+    const float w = std::min(area.w - 2 * pad, 900.0F);
+    Column column{area.x + (area.w - w) / 2, y + pad, w};
+    column.y +=
+        ui.heading(1, title, {column.x, column.y, w, 0}, ui.style(title_size, ui.theme.ink, true));
+    if (!lead.empty()) {
+        column.skip(2);
+        column.y +=
+            ui.paragraph(lead, {column.x, column.y, w, 0}, ui.style(body_size, ui.theme.ink_soft));
+    }
+    column.skip(pad);
+    return column;
+}
+
+void end_page(Ui& ui, const Column& column) {
+    ui.end_scroll(column.y + 96);  // room for the message at the bottom
+    ui.close();
+}
+
+Action go(Screen screen) {
+    return [screen](Act& act) { act.go(screen); };
+}
+
+Action open_overlay(Overlay overlay) {
+    return [overlay](Act& act) { act.view.overlay = overlay; };
+}
+
+void draw_overlay(Ui& ui, const Scene& scene) {
+    using Draw = void (*)(Ui&, const Scene&);
+    static constexpr std::pair<Overlay, Draw> all[] = {
+        {Overlay::new_class, new_class_sheet},
+        {Overlay::steps, steps_sheet},
+        {Overlay::student, student_sheet},
+        {Overlay::pairs, pairs_sheet},
+        {Overlay::own_skill, own_skill_sheet},
+        {Overlay::center, center_sheet},
+        {Overlay::center_skill, center_skill_sheet},
+        {Overlay::day, day_sheet},
+        {Overlay::mark, mark_sheet},
+        {Overlay::marks, marks_sheet},
+        {Overlay::absent, absent_sheet},
+        {Overlay::confirm_end, end_sheet_question},
+        {Overlay::why, why_sheet},
+        {Overlay::notices, notices_sheet},
+    };
+    for (const auto& [overlay, draw] : all) {
+        if (overlay == scene.view.overlay) draw(ui, scene);
+    }
+}
+
+}  // namespace tallyround::ui

@@ -1,0 +1,166 @@
+#include <algorithm>
+
+#include "base/text.h"
+#include "cards/bank.h"
+#include "ui/screens/scene.h"
+
+namespace tallyround::ui {
+
+namespace {
+
+bool is_chosen(const Scene& scene, const model::SkillId& id) {
+    return scene.block != nullptr &&
+           std::find(scene.block->skills.begin(), scene.block->skills.end(), id) !=
+               scene.block->skills.end();
+}
+
+/// Chooses or drops a skill; makes the first block on the way if there is none.
+Action choose(const Scene& scene, const model::SkillId& skill, bool on) {
+    return [cls = scene.cls->id, skill, on](Act& act) {
+        const model::Class* c = act.state().find_class(cls);
+        if (c == nullptr) return;
+        if (c->current_block() == nullptr &&
+            !act.send(session::MakeBlock{cls, "Review block", {}}, false)) {
+            return;
+        }
+        c = act.state().find_class(cls);
+        act.send(session::ChooseSkill{cls, c->current_block()->id, skill, on});
+    };
+}
+
+std::string builds_on(const model::Class& cls, const cards::SkillInfo& skill) {
+    std::vector<std::string> titles;
+    for (const std::string_view id : skill.before) {
+        titles.push_back(session::skill_title(cls, model::SkillId(id)));
+    }
+    return titles.empty() ? "" : "Builds on: " + base::list_of(titles);
+}
+
+void skill_row(Ui& ui, const Scene& scene, Column& column, const model::SkillId& id,
+               const std::string& title, const std::string& detail) {
+    const bool on = is_chosen(scene, id);
+    RowItem item;
+    item.id = Ui::id({"skill", id.view()});
+    item.title = title;
+    item.detail = detail;
+    item.role = Role::checkbox;
+    item.on = on;
+    item.trailing = on ? Icon::check : Icon::plus;
+    row_item(ui, column.row(row_height(ui, column.w, item), 6), item, choose(scene, id, !on));
+}
+
+void grade_choices(Ui& ui, const Scene& scene, Column& column, int grade) {
+    std::vector<Choice> grades;
+    for (int g = 5; g <= 8; ++g) {
+        const std::string label = column.w > 480 ? "Grade " + std::to_string(g) : std::to_string(g);
+        grades.push_back({label, grade == g, [g](Act& act) { act.view.skill_grade = g; }});
+    }
+    static_cast<void>(scene);
+    choices(ui, column.row(touch), "Grade", grades);
+    column.skip(gap);
+}
+
+void bank_rows(Ui& ui, const Scene& scene, Column& column, int grade) {
+    const cards::Strand* last = nullptr;
+    for (const cards::SkillInfo& s : cards::skill_bank()) {
+        if (s.grade != grade) continue;
+        if (last == nullptr || *last != s.strand) {
+            column.skip(gap);
+            column.y +=
+                ui.heading(2, cards::strand_title(s.strand), {column.x, column.y, column.w, 0},
+                           ui.style(lead_size, ui.theme.ink, true));
+            column.skip(6);
+        }
+        last = &s.strand;
+        skill_row(ui, scene, column, model::SkillId(s.id), std::string(s.title),
+                  builds_on(*scene.cls, s));
+    }
+}
+
+void own_rows(Ui& ui, const Scene& scene, Column& column) {
+    if (!scene.cls->own_skills.empty()) {
+        column.skip(gap);
+        column.y += ui.heading(2, "Your own", {column.x, column.y, column.w, 0},
+                               ui.style(lead_size, ui.theme.ink, true));
+        column.skip(6);
+    }
+    for (const model::OwnSkill& s : scene.cls->own_skills) {
+        skill_row(ui, scene, column, s.id, s.title, "Grade " + std::to_string(s.grade));
+    }
+    Button b;
+    b.id = Ui::id({"own-skill"});
+    b.label = "Write a skill of your own";
+    b.icon = Icon::pen;
+    b.has_popup = true;
+    button(ui, column.row(std::max(52.0F, ui.scaled(50))), b, [](Act& act) {
+        act.view.drafts["own-skill"].clear();
+        act.view.overlay = Overlay::own_skill;
+    });
+}
+
+void chosen_strip(Ui& ui, const Scene& scene, Column& column) {
+    if (scene.block == nullptr || scene.block->skills.empty()) return;
+    Button next;
+    next.id = Ui::id({"to-centers"});
+    next.label =
+        "Make centers for " + base::count_of(scene.block->skills.size(), "skill", "skills");
+    next.icon = Icon::forward;
+    next.icon_after = true;
+    next.weight = Weight::primary;
+    button(ui, column.row(std::max(54.0F, ui.scaled(52))), next, go(Screen::centers));
+    std::vector<std::string> titles;
+    for (const model::SkillId& id : scene.block->skills) {
+        titles.push_back(session::skill_title(*scene.cls, id));
+    }
+    std::string text = "Chosen: ";
+    for (std::size_t i = 0; i < titles.size(); ++i)
+        text += (i > 0 ? " · " : "") + titles[i];
+    column.y += ui.paragraph(text, {column.x, column.y, column.w, 0}, ui.soft());
+    column.skip(gap);
+}
+
+}  // namespace
+
+void skills_screen(Ui& ui, const Scene& scene, const Rect& area) {
+    Column column =
+        begin_page(ui, area, "skills", "What should they master?",
+                   "Choose the skills to review: one for each center. Review only what has been "
+                   "taught.");
+    chosen_strip(ui, scene, column);
+    const int grade = scene.view.skill_grade == 0 ? scene.cls->grade : scene.view.skill_grade;
+    grade_choices(ui, scene, column, grade);
+    bank_rows(ui, scene, column, grade);
+    own_rows(ui, scene, column);
+    end_page(ui, column);
+}
+
+void own_skill_sheet(Ui& ui, const Scene& scene) {
+    if (scene.cls == nullptr) return;
+    Column column = begin_sheet(ui, "A skill of your own", ui.scaled(200), close_overlay);
+    Field f;
+    f.name = "own-skill";
+    f.label = "One specific skill";
+    f.hint = "Round to the nearest hundredth";
+    f.value = scene.view.draft("own-skill");
+    text_field(ui, column.row(field_height(ui), pad), f);
+    Button b;
+    b.id = Ui::id({"add-own-skill"});
+    b.label = "Add and choose it";
+    b.weight = Weight::primary;
+    button(ui, column.row(std::max(52.0F, ui.scaled(50))), b,
+           [cls = scene.cls->id, grade = scene.cls->grade](Act& act) {
+               if (!act.send(session::AddOwnSkill{cls, act.view.draft("own-skill"), grade})) return;
+               const model::SkillId id(act.made().front());
+               const model::Class* c = act.state().find_class(cls);
+               if (c->current_block() == nullptr &&
+                   !act.send(session::MakeBlock{cls, "Review block", {}}, false)) {
+                   return;
+               }
+               c = act.state().find_class(cls);
+               act.send(session::ChooseSkill{cls, c->current_block()->id, id, true});
+               close_overlay(act);
+           });
+    end_sheet(ui, column);
+}
+
+}  // namespace tallyround::ui

@@ -1,0 +1,227 @@
+#include "base/text.h"
+#include "exchange/roster.h"
+#include "ui/screens/scene.h"
+
+namespace tallyround::ui {
+
+namespace {
+
+/// What is in the paste box, read as a class list, and sent.
+void add_pasted(Act& act, const model::ClassId& cls) {
+    const std::string text = act.view.draft("names");
+    const auto roster = exchange::read_roster(text);
+    if (!roster) {
+        act.say(roster.error().text(), true);
+        return;
+    }
+    session::AddStudents add{cls, {}};
+    for (const auto& s : roster->students)
+        add.students.push_back({s.name, s.source_id});
+    if (!act.send(add)) return;
+    act.view.drafts["names"].clear();
+    if (roster->warnings.empty()) return;
+    const auto& w = roster->warnings.front();
+    const std::size_t more = roster->warnings.size() - 1;
+    act.say(
+        (w.row > 0 ? "Line " + std::to_string(w.row) + ": " : "") + w.message +
+            (more > 0 ? " And " + base::count_of(more, "more remark", "more remarks") + "." : ""),
+        true);
+}
+
+void add_block(Ui& ui, const Scene& scene, Column& column, bool first) {
+    Field f;
+    f.name = "names";
+    f.label = first ? "Names, one a line" : "Add names, one a line";
+    f.hint = "Paste your list here";
+    f.value = scene.view.draft("names");
+    f.area = true;
+    f.keyboard = "name";
+    const float lines = first ? 6.5F : 2.6F;
+    text_field(ui, column.row(ui.scaled(24) + lines * ui.scaled(24)), f);
+    const Rect row = column.row(std::max(52.0F, ui.scaled(50)));
+    Button b;
+    b.id = Ui::id({"add-names"});
+    b.label = "Add these names";
+    b.icon = Icon::plus;
+    b.weight = Weight::primary;
+    button(ui, cell(row, 0, 2), b, [cls = scene.cls->id](Act& act) { add_pasted(act, cls); });
+    b.id = Ui::id({"names-file"});
+    b.label = "From a file";
+    b.spoken = "Names from a file, CSV or text";
+    b.icon = Icon::file;
+    b.weight = Weight::plain;
+    button(ui, cell(row, 1, 2), b, [](Act& act) {
+        act.fx.emplace_back(PickFile{"names", ".csv,.txt,.tsv,text/csv,text/plain"});
+    });
+    column.skip(gap);
+}
+
+std::string wishes_of(const model::Class& cls, const model::StudentId& id) {
+    std::vector<std::string> parts;
+    for (const model::Pair& p : cls.pairs) {
+        if (p.a != id && p.b != id) continue;
+        const model::Student* other = cls.student(p.a == id ? p.b : p.a);
+        if (other == nullptr) continue;
+        parts.push_back((p.rule == model::PairRule::apart ? "apart from " : "together with ") +
+                        other->name);
+    }
+    return base::list_of(parts);
+}
+
+void student_rows(Ui& ui, const Scene& scene, Column& column) {
+    const auto all = session::present_students(*scene.cls);
+    const int across = column.w > 560 ? 2 : 1;
+    ui.open(Role::list, Ui::id({"students"}), "Students", {column.x, column.y, column.w, 10});
+    for (std::size_t i = 0; i < all.size(); i += std::size_t(across)) {
+        const Rect row = column.row(std::max(56.0F, ui.scaled(54)), 6);
+        for (int k = 0; k < across && i + std::size_t(k) < all.size(); ++k) {
+            const model::Student& s = *all[i + std::size_t(k)];
+            RowItem item;
+            item.id = Ui::id({"student", s.id.view()});
+            item.title = s.name;
+            item.detail = wishes_of(*scene.cls, s.id);
+            item.trailing = Icon::pen;
+            const Rect r = cell(row, k, across);
+            ui.open(Role::list_item, Ui::id({"student-item", s.id.view()}), "", r);
+            row_item(ui, r, item, [id = s.id, name = s.name](Act& act) {
+                act.view.student = id;
+                act.view.drafts["student-name"] = name;
+                act.view.overlay = Overlay::student;
+            });
+            ui.close();
+        }
+    }
+    ui.close();
+}
+
+}  // namespace
+
+void students_screen(Ui& ui, const Scene& scene, const Rect& area) {
+    const auto all = session::present_students(*scene.cls);
+    Column column = begin_page(
+        ui, area, "students", all.empty() ? "Who is in the class?" : "Students",
+        all.empty()
+            ? "Paste names from your list or gradebook, or choose a file. Initials or "
+              "first names are enough."
+            : base::count_of(all.size(), "student", "students") + ". Tap one to change it.");
+    if (all.empty()) {
+        add_block(ui, scene, column, true);
+    } else {
+        Button next;
+        next.id = Ui::id({"to-skills"});
+        next.label = "Choose skills";
+        next.icon = Icon::forward;
+        next.icon_after = true;
+        next.weight = Weight::primary;
+        const Rect row = column.row(std::max(52.0F, ui.scaled(50)));
+        Button pairs;
+        pairs.id = Ui::id({"pairs"});
+        pairs.label = "Who sits apart?";
+        pairs.icon = Icon::swap;
+        pairs.has_popup = true;
+        button(ui, cell(row, 0, 2), pairs, open_overlay(Overlay::pairs));
+        button(ui, cell(row, 1, 2), next, go(Screen::skills));
+        column.skip(gap);
+        student_rows(ui, scene, column);
+        column.skip(gap);
+        add_block(ui, scene, column, false);
+    }
+    end_page(ui, column);
+}
+
+void student_sheet(Ui& ui, const Scene& scene) {
+    const model::Student* s =
+        scene.cls == nullptr ? nullptr : scene.cls->student(scene.view.student);
+    if (s == nullptr) return;
+    Column column = begin_sheet(ui, "Student", ui.scaled(260), close_overlay);
+    Field f;
+    f.name = "student-name";
+    f.label = "Name";
+    f.value = scene.view.draft("student-name");
+    f.keyboard = "name";
+    text_field(ui, column.row(field_height(ui), pad), f);
+    const float h = std::max(52.0F, ui.scaled(50));
+    Button b;
+    b.id = Ui::id({"rename"});
+    b.label = "Keep this name";
+    b.weight = Weight::primary;
+    button(ui, column.row(h), b, [cls = scene.cls->id, id = s->id](Act& act) {
+        if (act.send(session::RenameStudent{cls, id, act.view.draft("student-name")})) {
+            close_overlay(act);
+        }
+    });
+    b.id = Ui::id({"left"});
+    b.label = "Has left the class";
+    b.weight = Weight::danger;
+    button(ui, column.row(h), b, [cls = scene.cls->id, id = s->id](Act& act) {
+        if (act.send(session::SetStudentLeft{cls, id, true})) close_overlay(act);
+    });
+    end_sheet(ui, column);
+}
+
+namespace {
+
+void tap_pair(Act& act, const model::ClassId& cls, const model::StudentId& id, bool apart) {
+    if (act.view.picked.empty()) {
+        act.view.picked = id;
+        return;
+    }
+    const model::StudentId first = act.view.picked;
+    act.view.picked = {};
+    if (first == id) return;
+    act.send(session::SetPair{cls, first, id,
+                              apart ? model::PairRule::apart : model::PairRule::together});
+}
+
+void pair_rows(Ui& ui, const Scene& scene, Column& column) {
+    for (const model::Pair& p : scene.cls->pairs) {
+        const model::Student* a = scene.cls->student(p.a);
+        const model::Student* b = scene.cls->student(p.b);
+        if (a == nullptr || b == nullptr) continue;
+        RowItem item;
+        item.id = Ui::id({"pair", p.a.view(), p.b.view()});
+        item.title =
+            a->name + (p.rule == model::PairRule::apart ? " apart from " : " with ") + b->name;
+        item.spoken = "Remove: " + item.title;
+        item.trailing = Icon::trash;
+        row_item(ui, column.row(row_height(ui, column.w, item), 6), item,
+                 [cls = scene.cls->id, p](Act& act) {
+                     act.send(session::SetPair{cls, p.a, p.b, model::PairRule::none});
+                 });
+    }
+}
+
+}  // namespace
+
+void pairs_sheet(Ui& ui, const Scene& scene) {
+    if (scene.cls == nullptr) return;
+    Column column = begin_sheet(ui, "Who sits with whom", 2000, [](Act& act) {
+        act.view.picked = {};
+        close_overlay(act);
+    });
+    const bool apart = scene.view.round == 0;
+    choices(ui, column.row(touch), "Rule",
+            {{"Apart", apart, [](Act& act) { act.view.round = 0; }},
+             {"Together", !apart, [](Act& act) { act.view.round = 1; }}});
+    const model::Student* first = scene.cls->student(scene.view.picked);
+    column.y += ui.paragraph(
+        first == nullptr ? "Tap two students." : first->name + " and …? Tap the second one.",
+        {column.x, column.y, column.w, 0}, ui.body());
+    column.skip(gap);
+    pair_rows(ui, scene, column);
+    const auto all = session::present_students(*scene.cls);
+    const int across = column.w > 420 ? 3 : 2;
+    for (std::size_t i = 0; i < all.size(); i += std::size_t(across)) {
+        const Rect row = column.row(touch, 6);
+        for (int k = 0; k < across && i + std::size_t(k) < all.size(); ++k) {
+            const model::Student& s = *all[i + std::size_t(k)];
+            toggle(ui, cell(row, k, across, 6), Ui::id({"pair-student", s.id.view()}), s.name,
+                   scene.view.picked == s.id, [cls = scene.cls->id, id = s.id, apart](Act& act) {
+                       tap_pair(act, cls, id, apart);
+                   });
+        }
+    }
+    end_sheet(ui, column);
+}
+
+}  // namespace tallyround::ui

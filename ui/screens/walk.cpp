@@ -1,0 +1,128 @@
+#include "ui/screens/walk.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+
+namespace tallyround::ui {
+
+namespace {
+
+Button step_button(const char* id, std::string label, Icon icon) {
+    Button b;
+    b.id = Ui::id({id});
+    b.label = std::move(label);
+    b.icon = icon;
+    b.weight = Weight::primary;
+    return b;
+}
+
+void not_ready(Ui& ui, const Scene& scene, Column& column, const std::string& needs) {
+    empty_state(ui, column, Icon::walk, "Not quite yet", needs);
+    const session::Step step = session::next_step(*scene.cls);
+    for (const StepWords& s : path()) {
+        if (s.step != step) continue;
+        button(ui, column.row(std::max(54.0F, ui.scaled(52))),
+               step_button("go-step", std::string("Go to ") + s.title, Icon::back), go(s.screen));
+    }
+}
+
+std::string absent_text(const Scene& scene) {
+    std::vector<std::string> names;
+    for (const model::StudentId& id : scene.block->absent) {
+        if (const model::Student* s = scene.cls->student(id)) names.push_back(s->name);
+    }
+    return names.empty() ? "Everyone is here." : "Absent: " + base::list_of(names) + ".";
+}
+
+/// Before the bell: who is absent, who starts where.
+void before_lesson(Ui& ui, const Scene& scene, Column& column) {
+    const model::Block& block = *scene.block;
+    const auto [first, last] = session::next_rounds(block);
+    const float h = std::max(54.0F, ui.scaled(52));
+    if (first == 0) {
+        empty_state(ui, column, Icon::chart, "All rounds are done",
+                    "See who has it and what to review next.");
+        button(ui, column.row(h), step_button("to-review", "Review", Icon::forward),
+               go(Screen::review));
+        return;
+    }
+    const std::string rounds =
+        first == last ? "round " + std::to_string(first)
+                      : "rounds " + std::to_string(first) + " to " + std::to_string(last);
+    column.y += ui.paragraph("This lesson holds " + rounds + ". " + absent_text(scene),
+                             {column.x, column.y, column.w, 0}, ui.body());
+    column.skip(gap);
+    const Rect row = column.row(h);
+    Button absent = step_button("absent", "Who is absent?", Icon::people);
+    absent.weight = Weight::plain;
+    absent.has_popup = true;
+    button(ui, cell(row, 0, 2), absent, open_overlay(Overlay::absent));
+    button(ui, cell(row, 1, 2), step_button("start", "Start the lesson", Icon::play),
+           [cls = scene.cls->id, id = block.id](Act& act) {
+               act.send(session::StartLesson{cls, id}, false);
+           });
+    column.skip(gap);
+    column.y += ui.heading(2, "Who starts where", {column.x, column.y, column.w, 0},
+                           ui.style(lead_size, ui.theme.ink, true));
+    for (int g = 0; g < int(block.groups.size()); ++g) {
+        const model::Center* c = model::find_center(block, model::center_at(block, g, first));
+        std::vector<std::string> names;
+        for (const model::StudentId& id : block.groups[std::size_t(g)]) {
+            if (const model::Student* s = scene.cls->student(id)) names.push_back(s->name);
+        }
+        column.skip(gap);
+        column.y += ui.paragraph(
+            session::group_name(g) + ": " + (c == nullptr ? "free" : session::center_title(*c)),
+            {column.x, column.y, column.w, 0}, ui.style(body_size, ui.theme.ink, true));
+        column.y +=
+            ui.paragraph(base::list_of(names), {column.x, column.y, column.w, 0}, ui.soft());
+    }
+}
+
+}  // namespace
+
+std::string_view level_word(model::Level level) {
+    return model::to_text(level);
+}
+
+const model::Mark* mark_here(const model::Class& cls, const model::Block& block,
+                             const model::StudentId& student, const model::CenterId& center,
+                             int round) {
+    for (auto it = cls.marks.rbegin(); it != cls.marks.rend(); ++it) {
+        if (it->block != block.id) break;  // older blocks lie further back
+        if (it->student == student && it->center == center && it->round == round) return &*it;
+    }
+    return nullptr;
+}
+
+int waiting_minutes(const model::Class& cls, const model::StudentId& student, const Now& now) {
+    for (const model::Flag& f : cls.flags) {
+        if (f.student == student) {
+            return int(std::max<std::int64_t>(0, now.utc_ms - f.raised_ms) / 60'000);
+        }
+    }
+    return -1;
+}
+
+void walk_screen(Ui& ui, const Scene& scene, const Rect& area) {
+    const bool running = scene.block != nullptr && scene.block->lesson.running();
+    if (running) {
+        Rect rest = area;
+        ui.open(Role::main, Ui::id({"main"}), "", area);
+        lesson_header(ui, scene, rest);
+        room(ui, scene, rest);
+        ui.close();
+        return;
+    }
+    Column column = begin_page(ui, area, "walk", "The lesson", "");
+    const std::string needs = session::step_needs(*scene.cls, session::Step::walk);
+    if (!needs.empty()) {
+        not_ready(ui, scene, column, needs);
+    } else {
+        before_lesson(ui, scene, column);
+    }
+    end_page(ui, column);
+}
+
+}  // namespace tallyround::ui

@@ -1,0 +1,20 @@
+#pragma once
+#include "ui/screens/scene.h"
+
+namespace tallyround::ui {
+
+/// The mark that this student got last at this center in this round, if any.
+const model::Mark* mark_here(const model::Class& cls, const model::Block& block,
+                             const model::StudentId& student, const model::CenterId& center,
+                             int round);
+/// Minutes a student has been waiting with a flag up, or -1.
+int waiting_minutes(const model::Class& cls, const model::StudentId& student, const Now& now);
+/// "secure", "shaky", "stuck" as a teacher reads them.
+std::string_view level_word(model::Level level);
+
+/// Clock, phase and the lesson's buttons on top of the room. Takes its part from `area`.
+void lesson_header(Ui& ui, const Scene& scene, Rect& area);
+/// Every center with its group and students, three marks and a flag each.
+void room(Ui& ui, const Scene& scene, const Rect& area);
+
+}  // namespace tallyround::ui

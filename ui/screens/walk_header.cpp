@@ -1,0 +1,164 @@
+#include <algorithm>
+
+#include "base/text.h"
+#include "ui/screens/walk.h"
+
+namespace tallyround::ui {
+
+namespace {
+
+std::string clock_text(std::int64_t ms) {
+    // Rounded up, so that 12:00 is shown for the whole first second and 0:00 only at the end.
+    const std::int64_t seconds = ms > 0 ? (ms + 999) / 1000 : -((-ms) / 1000);
+    const std::int64_t shown = std::abs(seconds);
+    const std::string two = (shown % 60 < 10 ? "0" : "") + std::to_string(shown % 60);
+    return (seconds < 0 ? "+" : "") + std::to_string(shown / 60) + ":" + two;
+}
+
+std::string phase_text(const model::Lesson& l) {
+    const std::string of = std::to_string(l.round) + " of " + std::to_string(l.last_round);
+    switch (l.phase) {
+        case model::Phase::opening:
+            return "Opening";
+        case model::Phase::working:
+            return "Round " + of;
+        case model::Phase::moving:
+            return "Moving to round " + of;
+        case model::Phase::closing:
+            return "Closing";
+        default:
+            return "";
+    }
+}
+
+std::string next_text(const model::Lesson& l) {
+    switch (l.phase) {
+        case model::Phase::opening:
+            return "Start round " + std::to_string(l.first_round);
+        case model::Phase::working:
+            return l.round < l.last_round ? "Move on" : "Close";
+        case model::Phase::moving:
+            return "Start round " + std::to_string(l.round);
+        default:
+            return "End lesson";
+    }
+}
+
+void clock_face(Ui& ui, const Scene& scene, const Rect& r) {
+    const model::Lesson& l = scene.block->lesson;
+    const std::int64_t left = session::left_ms(l, scene.now.utc_ms);
+    const bool over = left <= 0 && !l.paused();
+    const bool soon = left <= 120'000 && l.phase == model::Phase::working;
+    const std::string clock = clock_text(left);
+    Rect top = r;
+    const Rect under = cut_bottom(top, ui.scaled(22));
+    if (over || soon) {
+        // Sight tells it without colour too: a filled plate at zero, a frame in the last minutes.
+        const Rect plate = inset(top, 0, 2);
+        if (over) ui.fill(plate, ui.theme.alert);
+        ui.outline(plate, ui.theme.alert, corner, 2.5F);
+    }
+    const ImU32 ink = over ? ui.theme.on_alert : ui.theme.ink;
+    ui.type().line(top, clock,
+                   ui.style(std::min(clock_size, top.h / ui.text_scale), ink, true, Align::center));
+    ui.node(Role::timer, Ui::id({"clock"}), over ? "Time is up, " + clock : clock + " left", top);
+    ui.text_line(l.paused() ? phase_text(l) + ", paused" : phase_text(l), under,
+                 ui.style(16, ui.theme.ink, true, Align::center), Role::status);
+}
+
+/// The buttons from right to left, so that the most used one is under the thumb.
+void buttons(Ui& ui, const Scene& scene, Rect row) {
+    const auto cls = scene.cls->id;
+    const auto id = scene.block->id;
+    const model::Lesson& l = scene.block->lesson;
+    Button b;
+    b.icon_only = true;
+    b.id = Ui::id({"more"});
+    b.spoken = "Lesson menu";
+    b.icon = Icon::more;
+    b.has_popup = true;
+    b.weight = Weight::quiet;
+    button(ui, cut_right(row, touch), b, open_overlay(Overlay::marks));
+    cut_right(row, 6);
+    Button next;
+    next.id = Ui::id({"next-phase"});
+    next.label = next_text(l);
+    next.weight = Weight::primary;
+    const float pause_w = touch;
+    const float minute_w = ui.scaled(74);
+    const Rect next_box = cut_right(row, row.w - pause_w - minute_w - 12);
+    button(ui, next_box, next, [cls, id, last = l.phase == model::Phase::closing](Act& act) {
+        act.send(session::NextPhase{cls, id}, false);
+        if (last) act.go(Screen::review);
+    });
+    cut_right(row, 6);
+    Button minute;
+    minute.id = Ui::id({"minute"});
+    minute.label = "+1 min";
+    minute.spoken = "One minute more";
+    minute.size = 16;
+    button(ui, cut_right(row, minute_w), minute, [cls, id](Act& act) {
+        act.send(session::AddTime{cls, id, 60});
+    });
+    cut_right(row, 6);
+    Button pause;
+    pause.id = Ui::id({"pause"});
+    pause.spoken = l.paused() ? "Go on" : "Pause";
+    pause.icon = l.paused() ? Icon::play : Icon::pause;
+    pause.icon_only = true;
+    button(ui, cut_right(row, pause_w), pause, [cls, id, paused = l.paused()](Act& act) {
+        if (paused) {
+            act.send(session::ResumeLesson{cls, id}, false);
+        } else {
+            act.send(session::PauseLesson{cls, id}, false);
+        }
+    });
+}
+
+/// Whom to look at next and why; a tap opens that student.
+void look_next(Ui& ui, const Scene& scene, const Rect& r, std::size_t most) {
+    const auto next =
+        session::whom_next(*scene.cls, *scene.block, scene.standings, scene.now.utc_ms, most);
+    ui.open(Role::region, Ui::id({"look-next"}), "Look next", r);
+    for (std::size_t i = 0; i < next.size(); ++i) {
+        const model::Student* s = scene.cls->student(next[i].student);
+        if (s == nullptr) continue;
+        const Rect box = cell(r, int(i), int(most), 6);
+        const std::uint32_t id = Ui::id({"next", s->id.view()});
+        ui.card(box, ui.pressed(id) ? ui.theme.sunk : ui.theme.accent_soft);
+        if (ui.focused(id)) ui.focus_ring(box);
+        Rect inner = inset(box, 10, 4);
+        ui.type().line(cut_top(inner, inner.h / 2), s->name, ui.style(16, ui.theme.ink, true));
+        ui.type().line(inner, next[i].why, ui.style(13, ui.theme.ink_soft));
+        ui.node(Role::button, id, "Look next: " + s->name + ". " + next[i].why, box);
+        ui.target(id, box, [student = s->id](Act& act) {
+            act.view.student = student;
+            act.view.overlay = Overlay::mark;
+        });
+    }
+    ui.close();
+}
+
+}  // namespace
+
+void lesson_header(Ui& ui, const Scene& scene, Rect& area) {
+    const bool one_row = area.w >= 900;
+    if (one_row) {
+        Rect bar = inset(cut_top(area, std::max(80.0F, ui.scaled(76))), 12, 4);
+        clock_face(ui, scene, cut_left(bar, ui.scaled(158)));
+        cut_left(bar, 10);
+        const Rect right = cut_right(bar, ui.scaled(350));
+        buttons(ui, scene, {right.x, right.y + (right.h - 52) / 2, right.w, 52});
+        cut_right(bar, 10);
+        look_next(ui, scene, {bar.x, bar.y + (bar.h - 56) / 2, bar.w, 56}, bar.w > 560 ? 3 : 2);
+        return;
+    }
+    Rect bar = inset(cut_top(area, std::max(80.0F, ui.scaled(76))), 12, 2);
+    clock_face(ui, scene, cut_left(bar, std::min(bar.w * 0.42F, ui.scaled(170))));
+    cut_left(bar, 10);
+    look_next(ui, scene, {bar.x, bar.y + (bar.h - 56) / 2, bar.w, 56}, bar.w > 420 ? 2 : 1);
+    const Rect row = inset(cut_top(area, 60), 12, 4);
+    buttons(ui, scene, row);
+}
+
+}  // namespace tallyround::ui

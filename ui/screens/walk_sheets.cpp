@@ -1,0 +1,184 @@
+#include <algorithm>
+
+#include "base/text.h"
+#include "ui/screens/walk.h"
+
+namespace tallyround::ui {
+
+namespace {
+
+constexpr model::Level levels[] = {model::Level::secure, model::Level::shaky, model::Level::stuck};
+
+/// Three buttons for one kind of help.
+void help_row(Ui& ui, Column& column, const session::PutMark& base, model::Help help,
+              const char* words) {
+    column.y += ui.paragraph(words, {column.x, column.y, column.w, 0}, ui.soft());
+    column.skip(2);
+    const Rect row = column.row(std::max(54.0F, ui.scaled(50)));
+    for (int i = 0; i < 3; ++i) {
+        session::PutMark mark = base;
+        mark.level = levels[i];
+        mark.help = help;
+        const std::string word(level_word(levels[i]));
+        const std::uint32_t id = Ui::id({"help-mark", words, word});
+        const Rect r = cell(row, i, 3);
+        ui.fill(r, level_color(ui.theme, levels[i]));
+        if (ui.pressed(id) || ui.theme.outlines) ui.outline(r, ui.theme.ink, corner, 2);
+        if (ui.focused(id)) ui.focus_ring(r);
+        Rect inner = inset(r, 10, 0);
+        const Rect shape = cut_left(inner, 26);
+        draw_level(ui, levels[i], {shape.x, shape.y + shape.h / 2 - 12, 24, 24}, ui.theme.on_level);
+        ui.type().line(inner, word, ui.style(16, ui.theme.on_level, true, Align::center));
+        ui.node(Role::button, id, std::string(words) + ": " + word, r);
+        ui.target(id, r, [mark](Act& act) {
+            if (act.send(mark)) close_overlay(act);
+        });
+    }
+}
+
+std::string marks_text(const Scene& scene, const model::StudentId& student,
+                       const model::SkillId& skill) {
+    const session::Standing standing = scene.standings.of(student, skill);
+    std::string text(session::word_text(session::word_for(standing)));
+    if (standing.marks == 0) return text + ".";
+    const base::Date day = today({standing.last_ms, scene.now.utc_offset_minutes, 0});
+    return text + ": " + base::count_of(std::size_t(standing.marks), "mark", "marks") +
+           ", last on " + base::short_day(day) + ".";
+}
+
+}  // namespace
+
+void mark_sheet(Ui& ui, const Scene& scene) {
+    if (scene.block == nullptr) return;
+    const model::Block& block = *scene.block;
+    const model::Student* s = scene.cls->student(scene.view.student);
+    if (s == nullptr) return;
+    const int group = model::group_of(block, s->id);
+    const int round = std::max(block.lesson.first_round, block.lesson.round);
+    const model::Center* c = model::find_center(block, model::center_at(block, group, round));
+    Column column = begin_sheet(ui, s->name, ui.scaled(440), close_overlay);
+    if (c != nullptr) {
+        column.y += ui.paragraph(session::skill_title(*scene.cls, c->skill),
+                                 {column.x, column.y, column.w, 0},
+                                 ui.style(body_size, ui.theme.ink, true));
+        column.y += ui.paragraph(marks_text(scene, s->id, c->skill),
+                                 {column.x, column.y, column.w, 0}, ui.soft());
+        column.skip(gap);
+        const session::PutMark base{
+            scene.cls->id,        block.id,         s->id, c->skill, c->id, round,
+            model::Level::secure, model::Help::none};
+        help_row(ui, column, base, model::Help::none, "On their own");
+        help_row(ui, column, base, model::Help::hint, "With a hint");
+        help_row(ui, column, base, model::Help::together, "Together with you");
+    }
+    column.skip(gap);
+    const Rect row = column.row(touch);
+    const bool up = waiting_minutes(*scene.cls, s->id, scene.now) >= 0;
+    toggle(ui, cell(row, 0, 2), Ui::id({"sheet-flag"}), "Waits for help", up,
+           [cls = scene.cls->id, id = s->id, up](Act& act) {
+               act.send(session::SetFlag{cls, id, !up}, false);
+           });
+    const bool away = model::is_absent(block, s->id);
+    toggle(ui, cell(row, 1, 2), Ui::id({"sheet-absent"}), "Absent", away,
+           [cls = scene.cls->id, b = block.id, id = s->id, away](Act& act) {
+               act.send(session::SetAbsent{cls, b, id, !away}, false);
+           });
+    end_sheet(ui, column);
+}
+
+void absent_sheet(Ui& ui, const Scene& scene) {
+    if (scene.block == nullptr) return;
+    Column column = begin_sheet(ui, "Who is absent?", 1400, close_overlay);
+    const auto all = session::present_students(*scene.cls);
+    const int across = column.w > 420 ? 3 : 2;
+    for (std::size_t i = 0; i < all.size(); i += std::size_t(across)) {
+        const Rect row = column.row(touch, 6);
+        for (int k = 0; k < across && i + std::size_t(k) < all.size(); ++k) {
+            const model::Student& s = *all[i + std::size_t(k)];
+            const bool away = model::is_absent(*scene.block, s.id);
+            toggle(ui, cell(row, k, across, 6), Ui::id({"absent", s.id.view()}), s.name, away,
+                   [cls = scene.cls->id, b = scene.block->id, id = s.id, away](Act& act) {
+                       act.send(session::SetAbsent{cls, b, id, !away}, false);
+                   });
+        }
+    }
+    Button done;
+    done.id = Ui::id({"absent-done"});
+    done.label = "Done";
+    done.weight = Weight::primary;
+    column.skip(gap);
+    button(ui, column.row(std::max(52.0F, ui.scaled(50))), done, close_overlay);
+    end_sheet(ui, column);
+}
+
+void marks_sheet(Ui& ui, const Scene& scene) {
+    if (scene.block == nullptr) return;
+    const model::Block& block = *scene.block;
+    Column column = begin_sheet(ui, "Lesson menu", 1400, close_overlay);
+    const float h = std::max(52.0F, ui.scaled(50));
+    const Rect row = column.row(h);
+    Button b;
+    b.id = Ui::id({"menu-absent"});
+    b.label = "Who is absent?";
+    button(ui, cell(row, 0, 2), b, open_overlay(Overlay::absent));
+    b.id = Ui::id({"menu-end"});
+    b.label = "End the lesson";
+    b.weight = Weight::danger;
+    button(ui, cell(row, 1, 2), b, open_overlay(Overlay::confirm_end));
+    b.weight = Weight::plain;
+    const std::string undo = scene.session.undo_label();
+    b.id = Ui::id({"menu-undo"});
+    b.label = undo.empty() ? "Nothing to undo" : "Undo: " + undo;
+    b.icon = Icon::undo;
+    b.disabled = undo.empty();
+    button(ui, column.row(h), b, [](Act& act) { act.send(session::Undo{}, false); });
+    column.skip(gap);
+    column.y +=
+        ui.heading(3, "Marks of this block, newest first", {column.x, column.y, column.w, 0},
+                   ui.style(body_size, ui.theme.ink, true));
+    column.skip(4);
+    int shown = 0;
+    for (auto it = scene.cls->marks.rbegin(); it != scene.cls->marks.rend() && shown < 60; ++it) {
+        if (it->block != block.id) continue;
+        const model::Student* s = scene.cls->student(it->student);
+        if (s == nullptr) continue;
+        ++shown;
+        RowItem item;
+        item.id = Ui::id({"take-back", std::to_string(it->event)});
+        item.title = s->name + ": " + std::string(level_word(it->level));
+        item.detail = base::clock_text(local_second(scene.now, it->at_ms) / 60 * 60) + " · " +
+                      session::skill_title(*scene.cls, it->skill);
+        item.spoken = "Take back " + item.title + ", " + item.detail;
+        item.trailing = Icon::undo;
+        row_item(ui, column.row(row_height(ui, column.w, item), 6), item,
+                 [event = it->event](Act& act) { act.send(session::TakeBack{event}, false); });
+    }
+    if (shown == 0) {
+        column.y += ui.paragraph("No marks yet. Tap a shape beside a name.",
+                                 {column.x, column.y, column.w, 0}, ui.soft());
+    }
+    end_sheet(ui, column);
+}
+
+void end_sheet_question(Ui& ui, const Scene& scene) {
+    if (scene.block == nullptr) return;
+    Column column = begin_sheet(ui, "End the lesson?", ui.scaled(190), close_overlay);
+    column.y += ui.paragraph("The rounds that are left stay for another day. You can undo this.",
+                             {column.x, column.y, column.w, 0}, ui.body());
+    column.skip(pad);
+    const float h = std::max(52.0F, ui.scaled(50));
+    Button b;
+    b.id = Ui::id({"end-yes"});
+    b.label = "End it now";
+    b.weight = Weight::primary;
+    button(ui, column.row(h), b, [cls = scene.cls->id, id = scene.block->id](Act& act) {
+        if (act.send(session::EndLesson{cls, id})) act.go(Screen::review);
+    });
+    b.id = Ui::id({"end-no"});
+    b.label = "Go on teaching";
+    b.weight = Weight::plain;
+    button(ui, column.row(h), b, close_overlay);
+    end_sheet(ui, column);
+}
+
+}  // namespace tallyround::ui

@@ -1,0 +1,76 @@
+#pragma once
+#include <cstdint>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "model/state.h"
+#include "session/derived.h"
+#include "ui/theme/theme.h"
+
+namespace tallyround::ui {
+
+enum class Screen { home, students, skills, centers, fit, groups, chart, walk, review, settings };
+
+/// What lies over a screen, if anything.
+enum class Overlay {
+    none,
+    new_class,
+    steps,    ///< the list of steps, on narrow screens
+    student,  ///< one student: rename, left
+    pairs,    ///< who must (not) sit together
+    own_skill,
+    center,        ///< edit a center
+    center_skill,  ///< choose the center's skill
+    mark,          ///< a mark with help
+    marks,         ///< the lesson's marks, to take one back
+    absent,
+    day,  ///< a period's date and times
+    why,  ///< where a number comes from
+    confirm_end,
+    notices,
+};
+
+/// What this person is looking at on this device: never in the record, lost without harm.
+struct View {
+    Screen screen = Screen::home;
+    Overlay overlay = Overlay::none;
+    model::ClassId cls;
+
+    // What an overlay is about.
+    model::StudentId student;
+    model::SkillId skill;
+    model::CenterId center;
+    int round = 0;
+    int index = 0;
+
+    // Choices on screens.
+    int skill_grade = 0;      ///< 0 = all grades
+    model::StudentId picked;  ///< first of two taps
+    std::uint64_t group_seed = 1;
+    int group_policy = 0;
+    int group_size = 4;
+    bool review_by_center = false;
+
+    /// Text being typed, by the field's name.
+    std::map<std::string, std::string> drafts;
+
+    // Preferences of this device.
+    Look look = Look::light;
+    bool look_chosen = false;
+    float text_scale = 1;
+
+    // A short message at the bottom.
+    std::string toast;
+    double toast_until = 0;  ///< steady milliseconds
+    bool toast_undo = false;
+    bool toast_bad = false;
+
+    const std::string& draft(const std::string& name) const {
+        static const std::string none;
+        const auto it = drafts.find(name);
+        return it == drafts.end() ? none : it->second;
+    }
+};
+
+}  // namespace tallyround::ui

@@ -1,0 +1,60 @@
+#pragma once
+#include <imgui.h>
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "ui/app.h"
+#include "ui/mirror/node.h"
+
+namespace tallyround::ui {
+
+enum class Align { left, center, right };
+
+/// How a string is set. `size` is in logical points, text scale already applied.
+struct Style {
+    float size = 17;
+    ImU32 color = 0;
+    bool bold = false;
+    Align align = Align::left;
+};
+
+/// Sets text: the bundled fonts where they have every letter, otherwise pictures from the device's
+/// own fonts, a whole run at a time so that scripts are shaped and ordered right.
+class Type {
+  public:
+    Type(const Fonts& fonts, TextPainter* painter);
+
+    void begin(ImDrawList* list, float scale);
+
+    float width(std::string_view text, const Style& style);
+    float line_height(const Style& style) const { return style.size * 1.32F; }
+    /// One line, vertically centred in `box`, cut with "…" if it is too long.
+    void line(const Rect& box, std::string_view text, const Style& style);
+    /// Broken into lines at spaces (and inside a word wider than the line); "\n" breaks too.
+    /// Returns the height; draws nothing if `draw` is false.
+    float paragraph(const Rect& box, std::string_view text, const Style& style, bool draw = true);
+
+  private:
+    struct Run {
+        std::string_view text;
+        float width = 0;
+        bool foreign = false;  ///< drawn as a picture
+        bool space_before = false;
+    };
+    ImFont* font(const Style& style) const { return style.bold ? bold_ : regular_; }
+    bool covered(std::string_view text, const Style& style) const;
+    float run_width(std::string_view text, const Style& style, bool foreign);
+    void draw_run(float x, float y, std::string_view text, const Style& style, bool foreign);
+    std::vector<Run> runs(std::string_view text, const Style& style);
+    std::string shorten(std::string_view text, const Style& style, float width);
+
+    ImFont* regular_ = nullptr;
+    ImFont* bold_ = nullptr;
+    TextPainter* painter_ = nullptr;
+    ImDrawList* list_ = nullptr;
+    float scale_ = 1;
+};
+
+}  // namespace tallyround::ui
