@@ -1,4 +1,6 @@
 #pragma once
+#include <cstdint>
+
 #include "base/random.h"
 
 namespace tallyround::plan {
@@ -18,6 +20,23 @@ inline bool accept(double delta, double temperature, base::Random& random) {
     if (delta <= 0.0) return true;
     const double x = delta / temperature;
     return x < 40.0 && random.unit() < falling_exp(x);
+}
+
+/// factor with factor^steps = ratio, by bisection: basic operations only, the same everywhere.
+inline double root_of(double ratio, std::int64_t steps) {
+    double low = 0.0;
+    double high = 1.0;
+    for (int i = 0; i < 60; ++i) {
+        const double middle = 0.5 * (low + high);
+        double power = 1.0;
+        double base = middle;
+        for (std::int64_t n = steps; n > 0; n /= 2) {
+            if (n % 2 == 1) power *= base;
+            base *= base;
+        }
+        (power < ratio ? low : high) = middle;
+    }
+    return high;
 }
 
 }  // namespace tallyround::plan

@@ -15,23 +15,6 @@ constexpr double level_weight = 1000.0;
 constexpr double shared_weight = 20.0;
 constexpr int exchanges_a_degree = 128;
 
-/// factor with factor^steps = ratio, by bisection: basic operations only, the same everywhere.
-double root_of(double ratio, std::int64_t steps) {
-    double low = 0.0;
-    double high = 1.0;
-    for (int i = 0; i < 60; ++i) {
-        const double middle = 0.5 * (low + high);
-        double power = 1.0;
-        double base = middle;
-        for (std::int64_t n = steps; n > 0; n /= 2) {
-            if (n % 2 == 1) power *= base;
-            base *= base;
-        }
-        (power < ratio ? low : high) = middle;
-    }
-    return high;
-}
-
 }  // namespace
 
 GroupAnneal::GroupAnneal(const GroupModel& model, const GroupWishes& wishes, SizeWindow window,
