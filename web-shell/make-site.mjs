@@ -67,7 +67,9 @@ function makeSite({ app, fonts, out }) {
   rmSync(out, { recursive: true, force: true });
   mkdirSync(join(out, 'js'), { recursive: true });
   mkdirSync(join(out, 'fonts'));
-  for (const name of ['tallyround.mjs', 'tallyround.wasm']) cpSync(join(app, name), join(out, name));
+  for (const name of ['tallyround.mjs', 'tallyround.wasm']) {
+    cpSync(join(app, name), join(out, name));
+  }
   for (const name of ['regular.ttf', 'bold.ttf']) {
     cpSync(join(fonts, name), join(out, 'fonts', name));
   }

@@ -14,8 +14,7 @@
  * TALLYROUND_SITE names the site's folder (default build/wasm/site), TALLYROUND_CHROMIUM the
  * browser (default /usr/bin/chromium).
  */
-import { mkdirSync, mkdtempSync, readFileSync, readlinkSync, rmSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdtempSync, readlinkSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -23,11 +22,11 @@ import { fileURLToPath } from 'node:url';
 import { chromium } from 'playwright-core';
 
 import { serveFolder } from '../../web-shell/static-server.mjs';
+import { Hands } from './hands.mjs';
 
 const REPO = join(dirname(fileURLToPath(import.meta.url)), '../..');
 export const SITE = process.env.TALLYROUND_SITE ?? join(REPO, 'build/wasm/site');
 const CHROMIUM = process.env.TALLYROUND_CHROMIUM ?? '/usr/bin/chromium';
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 /** Software drawing, no traffic of the browser's own, and no way out of this machine. */
 const FLAGS = ['--no-sandbox', '--use-gl=angle', '--use-angle=swiftshader',
@@ -37,8 +36,6 @@ const FLAGS = ['--no-sandbox', '--use-gl=angle', '--use-angle=swiftshader',
 
 /** The three sizes that every screen is looked at in: phone, tablet upright, tablet lying. */
 export const SIZES = { phone: [390, 844], upright: [768, 1024], lying: [1024, 768] };
-
-const PATIENCE_MS = 15000;
 
 /**
  * @param {object} [options]
@@ -121,7 +118,8 @@ export class Lab {
     return app;
   }
 
-  /** A further tab beside another one's. @param {Hands} beside @param {{ready?: boolean}} [options] */
+  /** A further tab beside another one's.
+   *  @param {Hands} beside @param {{ready?: boolean}} [options] */
   async tab(beside, options = {}) {
     const app = await this.#adopt(await beside.page.context().newPage(), {});
     await app.go('', options.ready ?? true);
@@ -186,246 +184,5 @@ export class Lab {
   get foreign() {
     return this.requests.filter((url) => !url.startsWith(this.address) &&
       !url.startsWith('blob:') && !url.startsWith('data:'));
-  }
-}
-
-/** @typedef {Parameters<import('playwright-core').Page['getByRole']>[0]} Role */
-
-/** One window with the app, and hands to use it. */
-export class Hands {
-  /** Errors and warnings that the page logged. @type {string[]} */
-  complaints = [];
-  /** @type {import('playwright-core').CDPSession} */
-  devtools = /** @type {any} */ (null);
-
-  /** @param {import('playwright-core').Page} page @param {string} address */
-  constructor(page, address) {
-    this.page = page;
-    this.address = address;
-  }
-
-  /** @param {string|(() => void)} [before] */
-  async prepare(before) {
-    this.page.setDefaultTimeout(PATIENCE_MS);
-    this.page.on('console', (message) => {
-      if (['error', 'warning'].includes(message.type())) this.complaints.push(message.text());
-    });
-    this.page.on('pageerror', (error) => this.complaints.push(String(error)));
-    await this.page.addInitScript(() => {
-      Object.assign(globalThis, { violations: [] });
-      document.addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI }) => {
-        /** @type {any} */ (globalThis).violations.push(`${violatedDirective} ${blockedURI}`);
-      });
-    });
-    if (before) await this.page.addInitScript(before);
-    this.devtools = await this.page.context().newCDPSession(this.page);
-  }
-
-  /** @param {string} [path] @param {boolean} [ready] */
-  async go(path = '', ready = true) {
-    await this.page.goto(this.address + path);
-    if (ready) await this.ready();
-  }
-
-  async reload() {
-    await this.page.reload();
-    await this.ready();
-  }
-
-  /** The first frame has been drawn. */
-  async ready() {
-    await this.page.waitForFunction(() => /** @type {any} */ (globalThis).tallyround?.ready);
-    await this.settled();
-  }
-
-  /** Two frames' time without a frame drawn: what was under way is on screen. */
-  async settled() {
-    await this.page.evaluate(async () => {
-      const frame = () => new Promise((done) => { requestAnimationFrame(done); });
-      const drawn = () => /** @type {any} */ (globalThis).tallyround?.frames;
-      for (let tries = 0; tries < 120; tries++) {
-        const before = drawn();
-        await frame();
-        await frame();
-        if (drawn() === before) return;
-      }
-    });
-  }
-
-  /** Frames drawn since the page was loaded. @returns {Promise<number>} */
-  frames() {
-    return this.page.evaluate(() => /** @type {any} */ (globalThis).tallyround.frames);
-  }
-
-  // Finding ------------------------------------------------------------------------------------
-
-  /** @param {Role} role @param {string|RegExp} [name] a string is the whole name */
-  find(role, name) {
-    return this.page.locator('#stage, #plain').getByRole(role, { name, exact: true });
-  }
-
-  /** Waits until there is such an element and returns it. @param {Role} role
-   *  @param {string|RegExp} [name] */
-  async see(role, name) {
-    const found = this.find(role, name);
-    await found.first().waitFor({ state: 'attached' });
-    return found.first();
-  }
-
-  /** Waits until there is none. @param {Role} role @param {string|RegExp} [name] */
-  async gone(role, name) {
-    await this.find(role, name).first().waitFor({ state: 'detached' });
-  }
-
-  /** Waits until some text of the mirror has these words. @param {string|RegExp} words */
-  async read(words) {
-    const found = this.page.locator('#mirror').getByText(words).first();
-    await found.waitFor({ state: 'attached' });
-    return found;
-  }
-
-  /** What the live region says. */
-  async announced() {
-    return (await this.page.locator('#live').textContent() ?? '').trim();
-  }
-
-  /** The whole mirror as Playwright's accessibility snapshot. */
-  mirror() {
-    return this.page.locator('#mirror').ariaSnapshot();
-  }
-
-  /** Names of everything of one role, in reading order. @param {Role} role */
-  async names(role) {
-    const all = await this.page.locator('#mirror').getByRole(role).all();
-    return Promise.all(all.map((one) =>
-      one.evaluate((e) => e.getAttribute('aria-label') ?? e.textContent ?? '')));
-  }
-
-  // Touching -----------------------------------------------------------------------------------
-
-  /**
-   * Centre of what is visible of an element; scrolled into view by the app if it is not.
-   * @param {Role} role @param {string|RegExp} [name]
-   */
-  async spot(role, name) {
-    const element = await this.see(role, name);
-    const visible = (/** @type {Element} */ e) => {
-      const { width, height } = e.getBoundingClientRect();
-      return width > 1.5 && height > 1.5 && !e.hasAttribute('data-hidden');
-    };
-    if (!await element.evaluate(visible)) {
-      await element.evaluate((e) => /** @type {HTMLElement} */ (e).focus({ preventScroll: true }));
-      await this.settled();
-      if (!await element.evaluate(visible)) throw new Error(`${role} ${name} cannot be seen`);
-    }
-    return element.evaluate((e) => {
-      const { x, y, width, height } = e.getBoundingClientRect();
-      return { x: x + width / 2, y: y + height / 2 };
-    });
-  }
-
-  /** Touches an element. @param {Role} role @param {string|RegExp} [name] */
-  async tap(role, name) {
-    const { x, y } = await this.spot(role, name);
-    await this.tapAt(x, y);
-    await this.settled();
-  }
-
-  /** Touches and stays. @param {Role} role @param {string|RegExp} name @param {number} [ms] */
-  async hold(role, name, ms = 700) {
-    const { x, y } = await this.spot(role, name);
-    await this.touch('touchStart', x, y);
-    await this.page.waitForTimeout(ms);
-    await this.touch('touchEnd');
-    await this.settled();
-  }
-
-  /** One touch, without waiting for what comes of it. @param {number} x @param {number} y */
-  async tapAt(x, y) {
-    await this.touch('touchStart', x, y);
-    await this.touch('touchEnd');
-  }
-
-  /** A finger's way over the screen. @param {[number, number][]} points @param {number} [stepMs] */
-  async swipe(points, stepMs = 16) {
-    const [[x, y], ...rest] = points;
-    await this.touch('touchStart', x, y);
-    for (const [to, down] of rest) {
-      await this.page.waitForTimeout(stepMs);
-      await this.touch('touchMove', to, down);
-    }
-    await this.touch('touchEnd');
-    await this.settled();
-  }
-
-  /** @param {'touchStart'|'touchMove'|'touchEnd'|'touchCancel'} type
-   *  @param {number} [x] @param {number} [y] */
-  async touch(type, x, y) {
-    const touchPoints = x === undefined || y === undefined ? [] : [{ x, y }];
-    await this.devtools.send('Input.dispatchTouchEvent', { type, touchPoints });
-  }
-
-  /**
-   * Puts text into the field of this name in place of what is there, as an input method would.
-   * @param {string|RegExp} name @param {string} text
-   */
-  async type(name, text) {
-    await this.tap('textbox', name);
-    const field = await this.see('textbox', name);
-    await field.evaluate((e) => /** @type {HTMLInputElement} */ (e).select());
-    if (text) await this.page.keyboard.insertText(text);
-    else await this.page.keyboard.press('Delete');
-    await this.settled();
-  }
-
-  /** @param {string} key as in KeyboardEvent.key, with modifiers as in "Control+z" */
-  async press(key) {
-    await this.page.keyboard.press(key);
-    await this.settled();
-  }
-
-  /** Taps and returns the file that comes of it. @param {Role} role @param {string|RegExp} name */
-  async download(role, name) {
-    const [download] = await Promise.all([this.page.waitForEvent('download'),
-      this.tap(role, name)]);
-    return { name: download.suggestedFilename(), bytes: readFileSync(await download.path()) };
-  }
-
-  /** Taps and chooses a file. @param {Role} role @param {string|RegExp} name
-   *  @param {string|{name: string, mimeType: string, buffer: Buffer}} file */
-  async choose(role, name, file) {
-    const [chooser] = await Promise.all([this.page.waitForEvent('filechooser'),
-      this.tap(role, name)]);
-    await chooser.setFiles(file);
-    await this.settled();
-  }
-
-  // Looking ------------------------------------------------------------------------------------
-
-  /** A picture of what is on screen. @param {string} file */
-  async shot(file) {
-    await this.settled();
-    mkdirSync(dirname(file), { recursive: true });
-    await this.page.screenshot({ path: file });
-  }
-
-  /** A processor this many times slower. @param {number} rate */
-  async throttle(rate) {
-    await this.devtools.send('Emulation.setCPUThrottlingRate', { rate });
-  }
-
-  /** What the Content-Security-Policy refused. @returns {Promise<string[]>} */
-  violations() {
-    return this.page.evaluate(() => /** @type {any} */ (globalThis).violations);
-  }
-
-  /** What axe-core finds wrong: "rule: selector" each. @returns {Promise<string[]>} */
-  async axe() {
-    await this.page.evaluate(AXE);
-    return this.page.evaluate(async () => {
-      const { violations } = await /** @type {any} */ (globalThis).axe.run(document);
-      return violations.flatMap((/** @type {any} */ { id, nodes }) =>
-        nodes.map((/** @type {any} */ node) => `${id}: ${node.target.join(' ')} ${node.html}`));
-    });
   }
 }

@@ -20,7 +20,8 @@ beforeEach(async () => {
   // A window of its own each time: empty storage. The page is the server's "not found".
   page = (await lab.open({ path: 'empty', ready: false })).page;
   await page.evaluate(async () => {
-    const { Journal, crc32 } = await import(String('/journal.mjs'));
+    const { Journal } = await import(String('/journal.mjs'));
+    const { crc32 } = await import(String('/crc32.mjs'));
     const { WriterLock } = await import(String('/lock.mjs'));
     /** A journal that writes. */
     const writer = async (options = {}) => {
@@ -95,7 +96,7 @@ test('a snapshot replaces the records that both kept snapshots stand for', async
   assert.deepEqual([second.snapshot, second.records, second.lastKey], ['four', ['5'], 5]);
 });
 
-test('a damaged snapshot: the older one and the records since are read, then replaced', async () => {
+test('a damaged snapshot: the older one and the records since are read', async () => {
   const [held, later] = await page.evaluate(async () => {
     let journal = await writer();
     for (let key = 1; key <= 6; key++) await journal.append(key, `${key}`);
@@ -150,7 +151,8 @@ test('a full device: plain words, nothing half stored, and no gap afterwards', a
     const first = await Promise.all(refused);
     full = false;
     const gap = await outcome(journal.append(3, 'c'));
-    const again = await Promise.all([1, 2, 3].map((key) => outcome(journal.append(key, 'abc'[key - 1]))));
+    const again = await Promise.all([1, 2, 3].map((key) =>
+      outcome(journal.append(key, 'abc'[key - 1]))));
     return { first, gap, again, records: (await read()).records };
   });
   assert.match(result.first[0], /no room|does not work/);

@@ -70,7 +70,8 @@ export class App {
   start(regular, bold) {
     const [entropy] = crypto.getRandomValues(new BigUint64Array(1));
     // The fonts stay in the app's memory for good.
-    return Boolean(this.#call('_shell_start', [...this.#put(regular), ...this.#put(bold), entropy]));
+    const fonts = [...this.#put(regular), ...this.#put(bold)];
+    return Boolean(this.#call('_shell_start', [...fonts, entropy]));
   }
 
   /**

@@ -17,7 +17,8 @@ export async function saveFile(name, mime, content) {
       await navigator.share({ files: [file] });
       return;
     } catch (error) {
-      if (error instanceof DOMException && error.name === 'AbortError') return;  // changed their mind
+      // They looked at where it could go and changed their mind.
+      if (error instanceof DOMException && error.name === 'AbortError') return;
     }
   }
   const link = document.createElement('a');

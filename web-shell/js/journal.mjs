@@ -14,73 +14,13 @@
  * its place can never write behind the new one's back, however late it wakes up.
  */
 
+import { crc32 } from './crc32.mjs';
+import { LostWriter, StorageError, Timeout, final, plain } from './storage-errors.mjs';
+
 const STORES = ['records', 'snapshots', 'settings'];
 /** Records read by one request, and written by one transaction when many wait. */
 const CHUNK = 10000;
 const BATCH = 1000;
-
-/** A refusal in words that a person can read. */
-export class StorageError extends Error {
-  /** @param {string} reason @param {unknown} [cause] */
-  constructor(reason, cause) {
-    super(reason);
-    this.name = 'StorageError';
-    this.cause = cause;
-  }
-}
-
-/** Another tab has become the one that writes. */
-export class LostWriter extends StorageError {
-  constructor() {
-    super('Another tab took over and writes now.');
-    this.name = 'LostWriter';
-  }
-}
-
-class Timeout extends Error {}
-
-const CRC_TABLE = new Uint32Array(256).map((_, n) => {
-  let c = n;
-  for (let bit = 0; bit < 8; bit++) c = c & 1 ? 0xedb88320 ^ (c >>> 1) : c >>> 1;
-  return c >>> 0;
-});
-
-/**
- * CRC-32 as in ISO 3309 and PNG: the nine digits "123456789" give 0xCBF43926.
- * @param {Uint8Array} bytes
- */
-export function crc32(bytes) {
-  let c = 0xffffffff;
-  for (let i = 0; i < bytes.length; i++) c = CRC_TABLE[(c ^ bytes[i]) & 255] ^ (c >>> 8);
-  return (c ^ 0xffffffff) >>> 0;
-}
-
-/** @param {unknown} error */
-function plain(error) {
-  if (error instanceof StorageError) return error;
-  const name = error instanceof Error || error instanceof DOMException ? error.name : '';
-  if (name === 'QuotaExceededError') {
-    return new StorageError('This device has no room left. Free some space and it is tried again.',
-      error);
-  }
-  if (error instanceof Timeout) {
-    return new StorageError('The device’s storage does not answer.', error);
-  }
-  if (name === 'VersionError') {
-    return new StorageError('The stored data were written by a newer version of this app.', error);
-  }
-  if (name === 'SecurityError') {
-    return new StorageError('This browser window does not allow storage.', error);
-  }
-  return new StorageError('The device’s storage does not work at the moment.', error);
-}
-
-/** Refusals that trying again with a new handle cannot cure. @param {unknown} error */
-function final(error) {
-  if (error instanceof StorageError) return true;
-  const name = error instanceof DOMException ? error.name : '';
-  return ['QuotaExceededError', 'VersionError', 'SecurityError', 'DataCloneError'].includes(name);
-}
 
 /**
  * @typedef {object} Held what storage holds

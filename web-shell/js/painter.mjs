@@ -6,7 +6,8 @@
  * points: the picture is `size` high, or higher by as much above as below.
  */
 
-const RIGHT_TO_LEFT = /[\u0590-\u08ff\u{10800}-\u{10fff}\u{1e800}-\u{1efff}\ufb1d-\ufdff\ufe70-\ufefc]/u;
+const RIGHT_TO_LEFT =
+  /[\u0590-\u08ff\u{10800}-\u{10fff}\u{1e800}-\u{1efff}\ufb1d-\ufdff\ufe70-\ufefc]/u;
 const LETTER = /\p{L}/u;
 const LARGEST = 4096;  // device pixels a side
 

@@ -1,5 +1,5 @@
 // @ts-check
-/** The plain page: shown when the app cannot draw or run, in plain words, with a way to the data. */
+/** Shown when the app cannot draw or run: plain words, and a way to the data. */
 
 import { saveFile } from './files.mjs';
 
@@ -23,8 +23,8 @@ export function showPlain(reason, remedy, rescue) {
   const why = document.createElement('p');
   why.textContent = `${reason} ${remedy}`;
   const data = document.createElement('p');
-  data.textContent = 'Nothing that was saved is lost. You can save it to a file now and open that ' +
-    'file on another device.';
+  data.textContent = 'Nothing that was saved is lost. You can save it to a file now and open ' +
+    'that file on another device.';
   const save = document.createElement('button');
   save.type = 'button';
   save.textContent = 'Save what is stored to a file';

@@ -61,7 +61,8 @@ class Shell {
     dueIn: () => this.app.nextFrameIn(),
   });
 
-  /** Tells the app something, and lets it draw. @param {(app: import('./app.mjs').App) => void} say */
+  /** Tells the app something, and lets it draw.
+   *  @param {(app: import('./app.mjs').App) => void} say */
   #tell(say) {
     if (!this.app) return;
     say(this.app);

@@ -1,5 +1,5 @@
 // @ts-check
-/** Who writes, what is read at the start, and what became of each write: journal and lock as one. */
+/** Journal and lock as one: who writes, what is read at the start, what became of each write. */
 
 import { Journal } from './journal.mjs';
 import { WriterLock } from './lock.mjs';

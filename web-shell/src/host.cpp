@@ -69,13 +69,21 @@ namespace tallyround::shell::host {
 
 namespace {
 
-int length(const std::string& text) { return int(text.size()); }
+int length(const std::string& text) {
+    return int(text.size());
+}
 
 }  // namespace
 
-double utc_ms() { return page_utc(); }
-int utc_offset_minutes() { return page_utc_offset(); }
-double steady_ms() { return page_steady(); }
+double utc_ms() {
+    return page_utc();
+}
+int utc_offset_minutes() {
+    return page_utc_offset();
+}
+double steady_ms() {
+    return page_steady();
+}
 
 bool paint(const std::string& utf8, float size, float scale, bool bold, int& width, int& height) {
     int measures[2] = {0, 0};
@@ -86,8 +94,12 @@ bool paint(const std::string& utf8, float size, float scale, bool bold, int& wid
     return painted;
 }
 
-void mirror(const std::string& json) { page_mirror(json.data(), length(json)); }
-void colors(const std::string& names) { page_colors(names.data(), length(names)); }
+void mirror(const std::string& json) {
+    page_mirror(json.data(), length(json));
+}
+void colors(const std::string& names) {
+    page_colors(names.data(), length(names));
+}
 
 void append(std::uint64_t key, const std::string& record) {
     page_append(double(key), record.data(), length(record));
@@ -97,7 +109,9 @@ void snapshot(std::uint64_t through, const std::string& bytes) {
     page_snapshot(double(through), bytes.data(), length(bytes));
 }
 
-void preferences(const std::string& json) { page_preferences(json.data(), length(json)); }
+void preferences(const std::string& json) {
+    page_preferences(json.data(), length(json));
+}
 
 void save_file(const std::string& name, const std::string& mime, const std::string& bytes) {
     page_save_file(name.data(), length(name), mime.data(), length(mime), bytes.data(),
@@ -112,14 +126,32 @@ void print(const std::string& title, const std::string& html) {
     page_print(title.data(), length(title), html.data(), length(html));
 }
 
-void announce(const std::string& text) { page_announce(text.data(), length(text)); }
-void take_over() { page_take_over(); }
-void keep_awake(bool on) { page_keep_awake(on ? 1 : 0); }
-void persist() { page_persist(); }
-void vibrate(int milliseconds) { page_vibrate(milliseconds); }
-void chime(bool final) { page_chime(final ? 1 : 0); }
-void focus(std::uint32_t node) { page_focus(int(node)); }
-void switch_version() { page_switch_version(); }
-void plan(const std::string& bytes) { page_plan(bytes.data(), length(bytes)); }
+void announce(const std::string& text) {
+    page_announce(text.data(), length(text));
+}
+void take_over() {
+    page_take_over();
+}
+void keep_awake(bool on) {
+    page_keep_awake(on ? 1 : 0);
+}
+void persist() {
+    page_persist();
+}
+void vibrate(int milliseconds) {
+    page_vibrate(milliseconds);
+}
+void chime(bool final) {
+    page_chime(final ? 1 : 0);
+}
+void focus(std::uint32_t node) {
+    page_focus(int(node));
+}
+void switch_version() {
+    page_switch_version();
+}
+void plan(const std::string& bytes) {
+    page_plan(bytes.data(), length(bytes));
+}
 
 }  // namespace tallyround::shell::host
