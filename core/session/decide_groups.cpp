@@ -237,6 +237,9 @@ Answer on(const Context& ctx, const SwapStudents& wish) {
     if (wish.a == wish.b) {
         return base::fail("Groups", "Choose two students to change places.");
     }
+    for (const Student* student : {*first, *second}) {
+        if (student->left) return base::fail("Student", student->name + " has left the class.");
+    }
     Groups groups = spot->block->groups;
     StudentId* seat_a = nullptr;
     StudentId* seat_b = nullptr;

@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "session/demo.h"
 #include "session/parts.h"
 
@@ -12,6 +14,19 @@ Answer with_history(const Context& ctx, Use&& use) {
     History history;
     history.read(ctx.log);
     return use(history);
+}
+
+/// The retractions that count and take this event back.
+std::vector<record::EventRef> retractions_of(const record::Log& log, const record::EventRef& ref) {
+    std::vector<record::EventRef> out;
+    const auto events = log.events();
+    for (std::size_t i = 0; i < events.size(); ++i) {
+        const auto* taken = std::get_if<record::Retracted>(&events[i].body);
+        if (taken == nullptr || !log.counts(i)) continue;
+        const auto& refs = taken->events;
+        if (std::find(refs.begin(), refs.end(), ref) != refs.end()) out.push_back(events[i].ref());
+    }
+    return out;
 }
 
 }  // namespace
@@ -51,14 +66,17 @@ Answer on(const Context& ctx, const TakeBack& wish) {
 Answer on(const Context& ctx, const OpenDemo& wish) {
     Decision decision;
     decision.others = demo_events(wish.today);
+    const record::EventRef first = decision.others.front().ref();
     const auto& made = std::get<record::ClassMade>(decision.others.front().body);
     decision.made.push_back(made.cls.str());
+    decision.said = made.name + " is a made-up class to try things with.";
+    if (place_of(ctx.log, first) < 0) return decision;
+    decision.others.clear();
     const Class* there = ctx.state().find_class(made.cls);
     if (there == nullptr) {
-        decision.said = made.name + " is a made-up class to try things with.";
+        decision.events.push_back(record::Retracted{retractions_of(ctx.log, first)});
         return decision;
     }
-    decision.others.clear();
     decision.said = there->name + " is here already.";
     if (there->archived) decision.events.push_back(record::ClassArchived{made.cls, false});
     return decision;

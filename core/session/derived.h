@@ -67,6 +67,7 @@ struct Standing {
     double high = 1;
     double strength = 0;  ///< full marks' worth of evidence: help weighs less, days wear it down
     int marks = 0;
+    int spaced = 0;  ///< secure ones without help on a later day than the mark before
     std::int64_t last_ms = 0;
     model::Level last_level = model::Level::secure;
 };
@@ -78,8 +79,10 @@ std::string_view word_text(Word word);
 /// Standings of a class, re-estimated mark by mark.
 class Standings {
   public:
-    /// Everything from the start when the marks are not a continuation of what was seen.
+    /// Counts the marks that are new since the last call, everything from the start when they do
+    /// not continue what was seen (undo, merge, another class). `now_ms` dates the estimates.
     void update(const model::Class& cls, std::int64_t now_ms);
+    /// Without marks: the chance before any mark, between 0 and 1.
     Standing of(const model::StudentId& student, const model::SkillId& skill) const;
 
     Standings();
@@ -97,6 +100,8 @@ struct NextLook {
     model::StudentId student;
     std::string why;
 };
+/// While a lesson runs only the skill of the student's center counts, otherwise all the block's.
+/// Absent students and those without a group are left out.
 std::vector<NextLook> whom_next(const model::Class& cls, const model::Block& block,
                                 const Standings& standings, std::int64_t now_ms, std::size_t limit);
 
@@ -106,9 +111,11 @@ struct ReviewNext {
     int likely = 0;  ///< students who likely have it
     int on_the_way = 0;
     int needs_time = 0;
-    int unseen = 0;
+    int early = 0;   ///< seen, but too early to say
+    int unseen = 0;  ///< no marks yet; the five add up to the students present
     std::string why;
 };
+/// The block's skills and every other skill that the class has marks on.
 std::vector<ReviewNext> review_next(const model::Class& cls, const model::Block& block,
                                     const Standings& standings);
 
@@ -120,6 +127,8 @@ struct CenterVerdict {
     std::string verdict;  ///< "keep", "watch", "swap", "too early"
     std::string why;
 };
+/// One for each center, in the block's order. A visit counts when the student has two marks on the
+/// skill to compare; the very first one only says where the student started.
 std::vector<CenterVerdict> judge_centers(const model::Class& cls, const model::Block& block);
 
 /// How far along the path a class is: the first step that still needs something.
