@@ -33,6 +33,8 @@ const BATCH = 1000;
  * @typedef {{kind: 'record', key: number, record: string}
  *   | {kind: 'snapshot', through: number, bytes: Uint8Array}
  *   | {kind: 'preferences', json: string}} Write
+ * @typedef {(tx: IDBTransaction, done: (value: unknown) => void,
+ *   fail: (error: Error) => void) => void} Work what a transaction does
  * @typedef {{write: Write, resolve: () => void, reject: (error: StorageError) => void}} Waiting
  */
 
@@ -163,7 +165,8 @@ export class Journal {
    */
   async rawFile() {
     const raw = await this.#run('readonly', STORES, (tx, done) => {
-      const found = { snapshots: /** @type {any[]} */ ([]), keys: [], records: [], slots: {} };
+      /** @type {Record<string, any>} */
+      const found = { snapshots: [], keys: [], records: [], slots: {} };
       tx.objectStore('settings').get('slots').onsuccess = (e) => { found.slots = result(e) ?? {}; };
       tx.objectStore('snapshots').getAll().onsuccess = (e) => { found.snapshots = result(e); };
       tx.objectStore('records').getAllKeys().onsuccess = (e) => { found.keys = result(e); };
@@ -174,8 +177,8 @@ export class Journal {
       format: 'tallyround-raw',
       version: 1,
       slots: raw.slots,
-      snapshots: raw.snapshots.map((bytes) => new TextDecoder().decode(bytes)),
-      records: raw.keys.map((key, i) => [key, raw.records[i]]),
+      snapshots: raw.snapshots.map((/** @type {Uint8Array} */ bytes) => new TextDecoder().decode(bytes)),
+      records: raw.keys.map((/** @type {number} */ key, /** @type {number} */ i) => [key, raw.records[i]]),
     });
   }
 
@@ -257,11 +260,8 @@ export class Journal {
   /**
    * Runs one transaction; once more with a new handle if the first try failed in a way that may
    * pass. Safe for writes too: they put the same values under the same keys.
-   * @template T
-   * @param {IDBTransactionMode} mode
-   * @param {string[]} stores
-   * @param {(tx: IDBTransaction, done: (value: T) => void, fail: (e: Error) => void) => void} work
-   * @returns {Promise<any>}
+   * @param {IDBTransactionMode} mode @param {string[]} stores @param {Work} work
+   * @returns {Promise<any>} what `work` handed to `done`
    */
   async #run(mode, stores, work) {
     try {
@@ -277,7 +277,7 @@ export class Journal {
     }
   }
 
-  /** @type {any} */
+  /** @param {IDBTransactionMode} mode @param {string[]} stores @param {Work} work */
   async #attempt(mode, stores, work) {
     const db = await this.#open();
     return new Promise((resolve, reject) => {

@@ -21,6 +21,8 @@ const CONTEXT_PATIENCE_MS = 5000;
 /** @param {string} id */
 const byId = (id) => /** @type {HTMLElement} */ (document.getElementById(id));
 
+/** @typedef {Uint8Array<ArrayBuffer>} Bytes */
+
 class Shell {
   /** @type {import('./app.mjs').App} */
   app = /** @type {any} */ (null);
@@ -118,7 +120,7 @@ class Shell {
   }
 
   /** Takes the bundled font for text fields and as the measure of painted text. */
-  async useFonts(/** @type {Uint8Array} */ regular, /** @type {Uint8Array} */ bold) {
+  async useFonts(/** @type {Bytes} */ regular, /** @type {Bytes} */ bold) {
     const faces = [new FontFace(FONT, regular, { weight: '400' }),
       new FontFace(FONT, bold, { weight: '700' })];
     await Promise.all(faces.map((face) => face.load()));
