@@ -7,6 +7,9 @@ Outcome run_roster(const Invocation& call);
 Outcome run_check(const Invocation& call);
 Outcome run_merge(const Invocation& call);
 Outcome run_export(const Invocation& call);
+Outcome run_demo(const Invocation& call);
+Outcome run_advise(const Invocation& call);
+Outcome run_judge(const Invocation& call);
 Outcome run_predict(const Invocation& call);
 Outcome run_trace(const Invocation& call);
 Outcome run_skills(const Invocation& call);
@@ -16,15 +19,20 @@ Outcome run_cards(const Invocation& call);
 const std::vector<Command>& commands() {
     static const std::vector<Command> all{
         {"roster", "roster FILE...", run_roster},
+        {"advise", "advise  < REQUEST.json", run_advise},
+        {"judge", "judge  < REQUEST.json", run_judge},
         {"predict", "predict  < REQUEST.json", run_predict},
         {"trace", "trace  < REQUEST.json", run_trace},
         {"skills", "skills", run_skills},
         {"cards", "cards  < REQUEST.json", run_cards},
         {"fit", fit_synopsis, run_fit},
         {"group", group_synopsis, run_group},
+        {"partners", partners_synopsis, run_partners},
+        {"chart", chart_synopsis, run_chart},
         {"check", "check FILE", run_check},
         {"merge", "merge A B... -o OUT", run_merge},
         {"export", "export FILE --marks-csv|--calendar|--summary-csv [--pseudonyms]", run_export},
+        {"demo", "demo -o OUT [--date YYYY-MM-DD]", run_demo},
     };
     return all;
 }
