@@ -52,25 +52,25 @@ bool Type::covered(std::string_view text, const Style& style) const {
 
 float Type::run_width(std::string_view text, const Style& style, bool foreign) {
     if (foreign && painter_ != nullptr) {
-        const auto picture = painter_->paint(std::string(text), style.size, scale_, style.bold);
+        const auto picture = painter_->paint(std::string(text), full(style), scale_, style.bold);
         if (picture.texture != 0) return picture.width;
     }
     return font(style)
-        ->CalcTextSizeA(style.size, 1e9F, 0, text.data(), text.data() + text.size())
+        ->CalcTextSizeA(full(style), 1e9F, 0, text.data(), text.data() + text.size())
         .x;
 }
 
 void Type::draw_run(float x, float y, std::string_view text, const Style& style, bool foreign) {
     if (foreign && painter_ != nullptr) {
-        const auto p = painter_->paint(std::string(text), style.size, scale_, style.bold);
+        const auto p = painter_->paint(std::string(text), full(style), scale_, style.bold);
         if (p.texture != 0) {
-            const float top = y + (style.size - p.height) / 2;
+            const float top = y + (full(style) - p.height) / 2;
             list_->AddImage(ImTextureRef(ImTextureID(p.texture)), {x, top},
                             {x + p.width, top + p.height}, {0, 0}, {p.u1, p.v1}, style.color);
             return;
         }
     }
-    list_->AddText(font(style), style.size, {x, y}, style.color, text.data(),
+    list_->AddText(font(style), full(style), {x, y}, style.color, text.data(),
                    text.data() + text.size());
 }
 
@@ -136,7 +136,7 @@ void Type::line(const Rect& box, std::string_view text, const Style& style) {
     }
     const float space = run_width(" ", style, false);
     float x = box.x + offset(style.align, box.w, used);
-    const float y = box.y + (box.h - style.size) / 2;
+    const float y = box.y + (box.h - full(style)) / 2;
     for (const Run& r : runs(text, style)) {
         if (r.space_before) x += space;
         draw_run(x, y, r.text, style, r.foreign);
@@ -164,7 +164,7 @@ float Type::paragraph(const Rect& box, std::string_view text, const Style& style
             if (draw) {
                 float x = box.x + offset(style.align, box.w, used);
                 for (std::size_t i = first; i < last; ++i) {
-                    draw_run(x, y + (step - style.size) / 2, all[i].text, style, all[i].foreign);
+                    draw_run(x, y + (step - full(style)) / 2, all[i].text, style, all[i].foreign);
                     x += all[i].width + space;
                 }
             }

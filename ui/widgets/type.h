@@ -12,7 +12,7 @@ namespace tallyround::ui {
 
 enum class Align { left, center, right };
 
-/// How a string is set. `size` is in logical points, text scale already applied.
+/// How a string is set. `size` is the em in logical points (as in CSS), text scale already applied.
 struct Style {
     float size = 17;
     ImU32 color = 0;
@@ -29,7 +29,7 @@ class Type {
     void begin(ImDrawList* list, float scale);
 
     float width(std::string_view text, const Style& style);
-    float line_height(const Style& style) const { return style.size * 1.32F; }
+    float line_height(const Style& style) const { return style.size * 1.36F; }
     /// One line, vertically centred in `box`, cut with "…" if it is too long.
     void line(const Rect& box, std::string_view text, const Style& style);
     /// Broken into lines at spaces (and inside a word wider than the line); "\n" breaks too.
@@ -43,6 +43,9 @@ class Type {
         bool foreign = false;  ///< drawn as a picture
         bool space_before = false;
     };
+    /// ImGui sizes a font by ascent plus descent, which this family's letters fill less than most:
+    /// 1.64 em (hhea ascender and descender of the bundled font).
+    static float full(const Style& style) { return style.size * 1.64F; }
     ImFont* font(const Style& style) const { return style.bold ? bold_ : regular_; }
     bool covered(std::string_view text, const Style& style) const;
     float run_width(std::string_view text, const Style& style, bool foreign);

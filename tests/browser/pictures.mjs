@@ -1,0 +1,56 @@
+// Pictures of every screen at the three sizes, for looking at: node pictures.mjs [look …]
+// They go to tests/browser/pictures/, which git ignores.
+import { mkdirSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+import { openLab, SIZES } from './harness.mjs';
+
+const OUT = join(dirname(fileURLToPath(import.meta.url)), 'pictures');
+const LOOKS = { light: {}, dark: { colors: 'dark' }, contrast: { contrast: 'more' } };
+const STEPS = ['Students', 'Skills', 'Centers', 'Time', 'Groups', 'Chart', 'Walk', 'Review'];
+
+/** Goes to a step by the rail of a tablet or the list of a phone. */
+export async function goTo(app, wide, number) {
+  const name = new RegExp(`^${number}\\. ${STEPS[number - 1]}`);
+  if (wide) {
+    await app.tap('button', name);
+    return;
+  }
+  await app.tap('button', /all steps$/);
+  await app.tap('button', name);
+}
+
+async function shootAll(lab, look, size) {
+  const [width, height] = SIZES[size];
+  const scale = size === 'phone' ? 3 : 2;
+  const app = await lab.open({ width, height, scale, touch: true, ...LOOKS[look] });
+  const shot = name => app.shot(join(OUT, `${look}-${size}-${name}.png`));
+  await shot('0-home');
+  await app.tap('button', /demo class/);
+  for (let n = 1; n <= 8; n += 1) {
+    await goTo(app, size === 'lying', n);
+    await shot(`${n}-${STEPS[n - 1].toLowerCase()}`);
+  }
+  await goTo(app, size === 'lying', 7);
+  await app.tap('button', 'Start the lesson');
+  await app.tap('button', /^Start round/);
+  await shot('9-lesson');
+  await app.tap('button', /: shaky$/);
+  await app.tap('button', /, more$/);
+  await shot('10-mark');
+  await app.tap('button', 'Close');
+  await app.tap('button', 'Settings and files');
+  await shot('11-settings');
+  await app.page.close();
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  mkdirSync(OUT, { recursive: true });
+  const looks = process.argv.slice(2).length > 0 ? process.argv.slice(2) : Object.keys(LOOKS);
+  const lab = await openLab();
+  for (const look of looks) {
+    for (const size of Object.keys(SIZES)) await shootAll(lab, look, size);
+  }
+  await lab.close();
+}
