@@ -50,7 +50,7 @@ private_apt() {
     "$tool" -q -o "Dir::Etc::sourcelist=$cache/apt/$view.sources" \
         -o Dir::Etc::sourceparts=/dev/null -o Dir::Etc::preferencesparts=/dev/null \
         -o "Dir::State::lists=$cache/apt/$view/lists" -o "Dir::Cache=$cache/apt/$view/cache" \
-        -o Acquire::Retries=3 -o APT::Sandbox::User=root "$@"
+        -o Acquire::Retries=3 -o Acquire::Languages=none -o APT::Sandbox::User=root "$@"
 }
 
 # open_view SUITE KIND PACKAGE: makes a view of SUITE that knows PACKAGE and sets $view to its
@@ -74,8 +74,9 @@ open_view() {
         sed -E "s/^Types:.*/Types: $kind/; s/^Suites:.*/Suites: $suite/
             s/^Components:.*/Components: main/" "$entry" >"$cache/apt/$view.sources"
         private_apt "$view" apt-get update >"$cache/apt/$view.log" 2>&1 || continue
-        if private_apt "$view" apt-cache "$look" "$package" 2>/dev/null | grep -q '^Version:'
-        then return 0; fi
+        # No grep -q: it would leave before apt has said all, which pipefail takes for a failure.
+        if private_apt "$view" apt-cache "$look" "$package" 2>/dev/null |
+            grep '^Version:' >/dev/null; then return 0; fi
     done
     say "no $package in suite $suite ($count archive entries of this system tried; see \
 $cache/apt/$view.log)"
