@@ -62,7 +62,8 @@ test('twice the scale is twice the pixels; bold is wider; marks that stand high 
 
 test('direction goes by the first letter', async () => {
   const directions = await app.page.evaluate(() =>
-    ['محمد', 'שרה', '12 نور', 'Ada نور', '王', ''].map((text) => globalThis.runsRightToLeft(text)));
+    ['محمد', 'שרה', '12 نور', 'Ada نور', '王', ''].map((text) =>
+      globalThis.runsRightToLeft(text)));
   assert.deepEqual(directions, [true, true, true, false, false, false]);
 });
 

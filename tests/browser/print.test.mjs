@@ -14,9 +14,10 @@ const SHEET = `<!doctype html><html><head><title>Cards</title>
   <style>@page { size: A5; margin: 10mm } h1 { color: rgb(200, 0, 0); break-before: page }</style>
   </head><body><h1>One</h1><p id="said" style="margin-left: 30px" onclick="intruder = 1">Text</p>
   <h1>Two</h1><script>globalThis.intruder = true</script>
-  <svg width="10" height="10"><rect width="10" height="10" style="fill: blue"/></svg></body></html>`;
+  <svg width="10" height="10"><rect width="10" height="10" style="fill: blue"/></svg>
+  </body></html>`;
 
-test('styles and breaks hold on paper; the screen and the page’s rules stay as they are', async () => {
+test('styles and breaks hold on paper; the screen stays as it is', async () => {
   const app = await lab.open();
   const screen = await app.page.screenshot();
   await app.page.evaluate(async (html) => {

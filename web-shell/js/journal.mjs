@@ -167,19 +167,21 @@ export class Journal {
     const raw = await this.#run('readonly', STORES, (tx, done) => {
       /** @type {Record<string, any>} */
       const found = { snapshots: [], keys: [], records: [], slots: {} };
-      tx.objectStore('settings').get('slots').onsuccess = (e) => { found.slots = result(e) ?? {}; };
-      tx.objectStore('snapshots').getAll().onsuccess = (e) => { found.snapshots = result(e); };
-      tx.objectStore('records').getAllKeys().onsuccess = (e) => { found.keys = result(e); };
-      tx.objectStore('records').getAll().onsuccess = (e) => { found.records = result(e); };
+      const keep = (/** @type {string} */ name, /** @type {IDBRequest} */ request) => {
+        request.onsuccess = () => { found[name] = request.result ?? {}; };
+      };
+      keep('slots', tx.objectStore('settings').get('slots'));
+      keep('snapshots', tx.objectStore('snapshots').getAll());
+      keep('keys', tx.objectStore('records').getAllKeys());
+      keep('records', tx.objectStore('records').getAll());
       done(found);
     });
-    return JSON.stringify({
-      format: 'tallyround-raw',
-      version: 1,
-      slots: raw.slots,
-      snapshots: raw.snapshots.map((/** @type {Uint8Array} */ bytes) => new TextDecoder().decode(bytes)),
-      records: raw.keys.map((/** @type {number} */ key, /** @type {number} */ i) => [key, raw.records[i]]),
-    });
+    const decoder = new TextDecoder();
+    const snapshots = raw.snapshots.map((/** @type {Uint8Array} */ b) => decoder.decode(b));
+    const records = raw.records.map((/** @type {string} */ text, /** @type {number} */ i) =>
+      [raw.keys[i], text]);
+    return JSON.stringify(
+      { format: 'tallyround-raw', version: 1, slots: raw.slots, snapshots, records });
   }
 
   /** Lets go of the handle; the next call opens another. */
