@@ -8,14 +8,19 @@
 
 namespace tallyround::ui {
 
+/// How a wish that was granted is answered: on screen with an Undo, on screen, or only aloud
+/// (where the screen itself shows it already).
+enum class Reply { with_undo, plain, aloud };
+
 /// What an action may do: look elsewhere, or ask for something. Handed to it when it runs.
 class Act {
   public:
     Act(View& view_, const Now& now_, Effects& effects_) : view(view_), now(now_), fx(effects_) {}
     virtual ~Act() = default;
 
-    /// Sends the wish through `decide`. Shows and announces the outcome; false if it was refused.
-    virtual bool send(const session::Command& command, bool offer_undo = true) = 0;
+    /// Sends the wish through `decide`. The outcome is shown as `reply` says, a refusal always;
+    /// false if it was refused.
+    virtual bool send(const session::Command& command, Reply reply = Reply::with_undo) = 0;
     /// Ids of what the last `send` made.
     virtual const std::vector<std::string>& made() const = 0;
     virtual const model::State& state() const = 0;

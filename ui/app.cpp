@@ -148,7 +148,7 @@ void App::key(Key key, const Now& now) {
             },
             now);
     } else if (key == Key::undo) {
-        in_->run([](Act& act) { act.send(session::Undo{}, false); }, now);
+        in_->run([](Act& act) { act.send(session::Undo{}, Reply::plain); }, now);
     }
 }
 
@@ -224,7 +224,7 @@ void App::frame(const Surface& surface, const Now& now) {
     ImGui::Begin("app", nullptr,
                  ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoInputs |
                      ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoBackground);
-    Ui ui(ImGui::GetWindowDrawList(), in.type, theme, surface, in.fingers, in.focused,
+    Ui ui(ImGui::GetWindowDrawList(), in.type, theme, surface, in.fingers, in.memory, in.focused,
           in.view.text_scale);
     const Scene scene = in.scene(now);
     const Rect area = draw_frame(ui, scene);
@@ -238,7 +238,7 @@ void App::frame(const Surface& surface, const Now& now) {
     in.nodes = std::move(ui.nodes);
     in.text_handlers = std::move(ui.text_handlers);
     in.extents = std::move(ui.extents);
-    in.dirty = false;
+    in.dirty = ui.wants_another_frame();
     // Content that shrank may have left an offset past its end: put it right with one more frame.
     std::vector<float> before;
     for (const Scroller& s : in.painted.scrollers)

@@ -45,6 +45,7 @@ struct App::Inside {
     std::vector<Node> sent_nodes;
     std::vector<Ui::TextHandlers> text_handlers;
     std::vector<Ui::Extent> extents;
+    Ui::Memory memory;
     std::map<std::string, std::string> preferences;
     std::uint32_t focused = 0;
     bool keyboard_focus = false;
@@ -73,7 +74,7 @@ struct App::Inside {
 class AppAct : public Act {
   public:
     AppAct(App::Inside& in, const Now& at);
-    bool send(const session::Command& command, bool offer_undo) override;
+    bool send(const session::Command& command, Reply reply) override;
     const std::vector<std::string>& made() const override { return made_; }
     const model::State& state() const override;
     void save_plan() override;

@@ -39,7 +39,7 @@ const model::State& AppAct::state() const {
     return in_.session.state();
 }
 
-bool AppAct::send(const session::Command& command, bool offer_undo) {
+bool AppAct::send(const session::Command& command, Reply reply) {
     made_.clear();
     if (in_.read_only) {
         say("This tab only shows the class. Take over to change it here.", true);
@@ -52,9 +52,12 @@ bool AppAct::send(const session::Command& command, bool offer_undo) {
     }
     in_.append(happened->events);
     made_ = std::move(happened->made);
-    if (!happened->said.empty()) {
+    if (reply == Reply::aloud) {
+        fx.emplace_back(Announce{happened->said});
+        view.toast.clear();
+    } else if (!happened->said.empty()) {
         say(happened->said);
-        view.toast_undo = offer_undo && !happened->events.empty();
+        view.toast_undo = reply == Reply::with_undo && !happened->events.empty();
         if (view.toast_undo) view.toast_until = now.steady_ms + 10'000;
     }
     if (!in_.asked_to_persist && !happened->events.empty()) {
@@ -255,7 +258,7 @@ void App::Inside::pick(const std::string& purpose, const std::string& name, std:
         session::AddStudents add{view.cls, {}};
         for (const auto& s : roster->students)
             add.students.push_back({s.name, s.source_id});
-        act.send(add, true);
+        act.send(add, Reply::with_undo);
         if (!roster->warnings.empty()) act.say(roster->warnings.front().message, true);
         return;
     }

@@ -98,9 +98,9 @@ void centers_screen(Ui& ui, const Scene& scene, const Rect& area) {
                    act.send(session::AddCentersForSkills{ids.first, ids.second});
                });
     } else {
-        button(ui, column.row(h),
-               wide_button("to-time", "Fit into the period", Icon::forward, Weight::primary),
-               go(Screen::fit));
+        Button next = wide_button("to-time", "Fit into the period", Icon::forward, Weight::primary);
+        next.icon_after = true;
+        button(ui, column.row(h), next, go(Screen::fit));
     }
     group_hint(ui, scene, column, centers.size());
     center_rows(ui, scene, column);
@@ -118,7 +118,7 @@ void centers_screen(Ui& ui, const Scene& scene, const Rect& area) {
         column.skip(gap);
         stepper(ui, column.row(std::max(52.0F, ui.scaled(50))), "Devices in the room",
                 scene.block->devices, 0, 60, 1, "", [ids](Act& act, int n) {
-                    act.send(session::SetDevices{ids.first, ids.second, n}, false);
+                    act.send(session::SetDevices{ids.first, ids.second, n}, Reply::plain);
                 });
     }
     column.skip(gap);
@@ -156,7 +156,7 @@ void kind_choices(Ui& ui, Column& column, const model::Center& c, const model::C
                        next.instructions = std::string(kind.instructions);
                        next.materials = std::string(kind.materials);
                        next.title = base::tidy_line(act.view.draft("center-title"));
-                       if (!act.send(session::EditCenter{cls, block, next}, false)) return;
+                       if (!act.send(session::EditCenter{cls, block, next}, Reply::plain)) return;
                        act.view.drafts["center-instructions"] = next.instructions;
                        act.view.drafts["center-materials"] = next.materials;
                    });
@@ -204,7 +204,7 @@ void center_sheet(Ui& ui, const Scene& scene) {
     button(ui, column.row(h), wide_button("keep-center", "Keep", Icon::check, Weight::primary),
            [cls, block, center = *c](Act& act) {
                const session::EditCenter wish{cls, block, drafted(act.view, center)};
-               if (act.send(wish, false)) close_overlay(act);
+               if (act.send(wish, Reply::plain)) close_overlay(act);
            });
     button(ui, column.row(h),
            wide_button("close-center", "Take this center out", Icon::trash, Weight::danger),
@@ -230,7 +230,7 @@ void center_skill_sheet(Ui& ui, const Scene& scene) {
                  [cls = scene.cls->id, block = scene.block->id, center = *c, id](Act& act) {
                      model::Center next = drafted(act.view, center);
                      next.skill = id;
-                     if (act.send(session::EditCenter{cls, block, next}, false)) {
+                     if (act.send(session::EditCenter{cls, block, next}, Reply::plain)) {
                          act.view.overlay = Overlay::center;
                      }
                  });

@@ -191,22 +191,23 @@ void chart_screen(Ui& ui, const Scene& scene, const Rect& area) {
     const float h = std::max(52.0F, ui.scaled(50));
     const auto cls = scene.cls->id;
     const auto block = scene.block->id;
-    const Rect row = column.row(h);
     Button b;
     b.id = Ui::id({"print-chart"});
     b.label = "Print";
     b.spoken = "Print the chart";
     b.icon = Icon::print;
-    button(ui, cell(row, 0, 2), b, [html = printable(scene)](Act& act) {
-        act.fx.emplace_back(PrintPage{"Rotation chart", html});
-    });
-    b.id = Ui::id({"to-walk"});
-    b.label = "To the lesson";
-    b.spoken = "";
-    b.icon = Icon::forward;
-    b.icon_after = true;
-    b.weight = Weight::primary;
-    button(ui, cell(row, 1, 2), b, go(Screen::walk));
+    Button walk;
+    walk.id = Ui::id({"to-walk"});
+    walk.label = "To the lesson";
+    walk.icon = Icon::forward;
+    walk.icon_after = true;
+    walk.weight = Weight::primary;
+    button_pair(
+        ui, column, h, b,
+        [html = printable(scene)](Act& act) {
+            act.fx.emplace_back(PrintPage{"Rotation chart", html});
+        },
+        walk, go(Screen::walk));
     column.skip(gap);
     grid(ui, scene, column);
     legend(ui, scene, column);

@@ -32,7 +32,7 @@ int wished_rounds(const model::Block& block) {
 
 void set_time(Act& act, const Ids& ids, const std::vector<model::Period>& periods,
               const model::Timing& timing) {
-    act.send(session::SetTime{ids.cls, ids.block, periods, timing}, false);
+    act.send(session::SetTime{ids.cls, ids.block, periods, timing}, Reply::plain);
 }
 
 void day_rows(Ui& ui, const Scene& scene, Column& column, const Ids& ids) {
@@ -187,7 +187,7 @@ void keep_day(Act& act, const Ids& ids, std::vector<model::Period> periods,
     if (!start) return act.say("Starts: write the time as 09:10.", true);
     if (!end) return act.say("Ends: write the time as 10:05.", true);
     periods[index] = {*date, *start / 60, *end / 60};
-    if (act.send(session::SetTime{ids.cls, ids.block, periods, timing}, false)) {
+    if (act.send(session::SetTime{ids.cls, ids.block, periods, timing}, Reply::plain)) {
         close_overlay(act);
     }
 }

@@ -8,6 +8,8 @@ namespace {
 
 using session::Step;
 
+}  // namespace
+
 void home_button(Ui& ui, Rect& bar) {
     Button b;
     b.id = Ui::id({"home"});
@@ -18,6 +20,8 @@ void home_button(Ui& ui, Rect& bar) {
     const Rect at = cut_left(bar, touch);
     button(ui, {at.x, at.y + (at.h - touch) / 2, touch, touch}, b, go(Screen::home));
 }
+
+namespace {
 
 void settings_button(Ui& ui, Rect& bar) {
     Button b;
@@ -30,7 +34,8 @@ void settings_button(Ui& ui, Rect& bar) {
     button(ui, {at.x, at.y + (at.h - touch) / 2, touch, touch}, b, go(Screen::settings));
 }
 
-/// Shape and word, never colour alone: a tick, three dots, a cross.
+}  // namespace
+
 void saved_mark(Ui& ui, const Scene& scene, Rect& bar) {
     const bool good = scene.saved == Saved::saved;
     const bool busy = scene.saved == Saved::saving;
@@ -48,6 +53,8 @@ void saved_mark(Ui& ui, const Scene& scene, Rect& bar) {
     ui.type().line(at, word, style);
     ui.node(Role::status, Ui::id({"saved"}), saved_text(scene), {mark.x, mark.y, w, mark.h});
 }
+
+namespace {
 
 Rect top_bar(Ui& ui, const Scene& scene, Rect& area) {
     Rect bar = cut_top(area, std::max(56.0F, ui.scaled(52)) + ui.surface.safe_top);
@@ -196,14 +203,18 @@ Rect draw_frame(Ui& ui, const Scene& scene) {
     ui.fill(area, ui.theme.paper, 0);
     cut_left(area, ui.surface.safe_left);
     cut_right(area, ui.surface.safe_right);
-    top_bar(ui, scene, area);
+    // The lesson needs the whole screen; its own bar has the way back and the save state.
+    const bool lesson = scene.view.screen == Screen::walk && scene.block != nullptr &&
+                        scene.block->lesson.running();
+    if (lesson) {
+        cut_top(area, ui.surface.safe_top);
+    } else {
+        top_bar(ui, scene, area);
+    }
     trouble_strip(ui, scene, area);
     const bool on_path = scene.view.screen != Screen::home &&
                          scene.view.screen != Screen::settings && scene.cls != nullptr;
     if (on_path) {
-        // The lesson needs the whole width; it has its own way back.
-        const bool lesson = scene.view.screen == Screen::walk && scene.block != nullptr &&
-                            scene.block->lesson.running();
         if (ui.wide() && !lesson) {
             side_steps(ui, scene, area);
         } else if (!lesson) {
@@ -218,17 +229,22 @@ void draw_toast(Ui& ui, const Scene& scene) {
     if (v.toast.empty() || scene.now.steady_ms >= v.toast_until) return;
     const Surface& s = ui.surface;
     const bool undo = v.toast_undo;
-    const float w = std::min(560.0F, s.width - 2 * pad);
     const float action = undo ? ui.scaled(92) : 0;
     const ImU32 surface = v.toast_bad ? ui.theme.alert : ui.theme.ink;
     const ImU32 ink = v.toast_bad ? ui.theme.on_alert : ui.theme.paper;
     const Style style = ui.style(16, ink);
+    const float w = std::min(
+        {560.0F, s.width - 2 * pad, ui.type().width(v.toast, style) + 2 * pad + action + 4});
     const float text_w = w - 2 * pad - action;
     const float used = ui.type().paragraph({0, 0, text_w, 0}, v.toast, style, false);
     const float h = std::max(touch + 8, used + 20);
-    const bool narrow_bar = !ui.wide();
-    const float bottom = s.height - s.safe_bottom - (narrow_bar ? 64 : 0) - pad;
-    Rect box{(s.width - w) / 2, bottom - h, w, h};
+    const bool lesson =
+        v.screen == Screen::walk && scene.block != nullptr && scene.block->lesson.running();
+    const bool steps_below = !ui.wide() && !lesson && scene.cls != nullptr;
+    const float bottom = s.height - s.safe_bottom - (steps_below ? 64 : 0) - pad;
+    // Over a sheet it goes to the top, where the sheet's buttons are not.
+    const float y = v.overlay == Overlay::none ? bottom - h : s.safe_top + gap;
+    const Rect box{(s.width - w) / 2, y, w, h};
     ui.block(box);
     ui.fill(box, surface, 12);
     if (ui.theme.outlines) ui.outline(box, ui.theme.line, 12, 2);
@@ -240,7 +256,7 @@ void draw_toast(Ui& ui, const Scene& scene) {
         ui.type().line(at, "Undo", ui.style(body_size, ink, true, Align::center));
         if (ui.focused(id)) ui.focus_ring(at);
         ui.node(Role::button, id, "Undo", at);
-        ui.target(id, at, [](Act& act) { act.send(session::Undo{}, false); });
+        ui.target(id, at, [](Act& act) { act.send(session::Undo{}, Reply::plain); });
     }
 }
 

@@ -10,6 +10,11 @@ Rect draw_frame(Ui& ui, const Scene& scene);
 /// The short message at the bottom, with its Undo.
 void draw_toast(Ui& ui, const Scene& scene);
 
+/// The way back to all classes; takes its part from the left of `bar`.
+void home_button(Ui& ui, Rect& bar);
+/// Saved or not by shape and word, never colour alone; takes its part from the right of `bar`.
+void saved_mark(Ui& ui, const Scene& scene, Rect& bar);
+
 /// What the save state is called ("Saved", "Not saved: the device is full").
 std::string saved_text(const Scene& scene);
 

@@ -164,15 +164,14 @@ void groups_screen(Ui& ui, const Scene& scene, const Rect& area) {
         end_page(ui, column);
         return;
     }
-    const Rect row = column.row(h);
-    button(ui, cell(row, 0, 2), make, mix);
+
     Button next;
     next.id = Ui::id({"to-chart"});
     next.label = "Rotation chart";
     next.icon = Icon::forward;
     next.icon_after = true;
     next.weight = Weight::primary;
-    button(ui, cell(row, 1, 2), next, go(Screen::chart));
+    button_pair(ui, column, h, make, mix, next, go(Screen::chart));
     column.skip(gap);
     without_group(ui, scene, column);
     group_cards(ui, scene, column);

@@ -46,7 +46,7 @@ void class_rows(Ui& ui, const Scene& scene, Column& column) {
 
 Action open_demo() {
     return [](Act& act) {
-        if (!act.send(session::OpenDemo{today(act.now)}, false)) return;
+        if (!act.send(session::OpenDemo{today(act.now)}, Reply::plain)) return;
         if (act.state().classes.empty()) return;
         act.view.cls = act.state().classes.back().id;
         act.go(Screen::chart);
@@ -123,7 +123,7 @@ void new_class_sheet(Ui& ui, const Scene& scene) {
     button(ui, column.row(std::max(54.0F, ui.scaled(52))), b, [grade](Act& act) {
         std::string name = base::tidy_line(act.view.draft("class-name"));
         if (name.empty()) name = "My class";
-        if (!act.send(session::MakeClass{name, grade}, false)) return;
+        if (!act.send(session::MakeClass{name, grade}, Reply::plain)) return;
         act.view.cls = model::ClassId(act.made().front());
         act.view.drafts.clear();
         act.go(Screen::students);

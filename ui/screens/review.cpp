@@ -135,21 +135,22 @@ void centers_helped(Ui& ui, const Scene& scene, Column& column) {
 
 void after(Ui& ui, const Scene& scene, Column& column) {
     const float h = std::max(54.0F, ui.scaled(52));
-    const Rect row = column.row(h);
     Button save;
     save.id = Ui::id({"review-save"});
     save.label = "Save plan file";
     save.icon = Icon::file;
-    button(ui, cell(row, 0, 2), save, [](Act& act) { act.save_plan(); });
+
     Button next;
     next.id = Ui::id({"next-block"});
     next.label = "Plan the next block";
     next.icon = Icon::forward;
     next.icon_after = true;
     next.weight = Weight::primary;
-    button(ui, cell(row, 1, 2), next, [cls = scene.cls->id, like = scene.block->id](Act& act) {
-        if (act.send(session::MakeBlock{cls, "Review block", like})) act.go(Screen::skills);
-    });
+    button_pair(
+        ui, column, h, save, [](Act& act) { act.save_plan(); }, next,
+        [cls = scene.cls->id, like = scene.block->id](Act& act) {
+            if (act.send(session::MakeBlock{cls, "Review block", like})) act.go(Screen::skills);
+        });
     column.skip(gap);
 }
 

@@ -22,7 +22,7 @@ void looks(Ui& ui, const Scene& scene, Column& column) {
                       }};
     };
     choices(ui, column.row(touch), "Look",
-            {{"As the device", !v.look_chosen, [](Act& act) { act.view.look_chosen = false; }},
+            {{"Auto", !v.look_chosen, [](Act& act) { act.view.look_chosen = false; }},
              pick("Light", Look::light),
              pick("Dark", Look::dark),
              pick("Contrast", Look::contrast)});
@@ -48,19 +48,20 @@ void files(Ui& ui, const Scene& scene, Column& column) {
     column.y += ui.paragraph(saved_text(scene) + ". " + backup_text(scene),
                              {column.x, column.y, column.w, 0}, ui.body());
     column.skip(gap);
-    const Rect row = column.row(h);
     Button b;
     b.id = Ui::id({"save-plan"});
     b.label = "Save plan file";
     b.icon = Icon::file;
     b.weight = Weight::primary;
-    button(ui, cell(row, 0, 2), b, [](Act& act) { act.save_plan(); });
-    b.id = Ui::id({"open-plan"});
-    b.label = "Open plan file";
-    b.weight = Weight::plain;
-    button(ui, cell(row, 1, 2), b, [](Act& act) {
-        act.fx.emplace_back(PickFile{"plan", ".json,application/json"});
-    });
+    Button open;
+    open.id = Ui::id({"open-plan"});
+    open.label = "Open plan file";
+    button_pair(
+        ui, column, h, open,
+        [](Act& act) {
+            act.fx.emplace_back(PickFile{"plan", ".json,application/json"});
+        },
+        b, [](Act& act) { act.save_plan(); });
     column.y += ui.paragraph(
         "A plan file holds names and marks. Notes that only you keep and use as a memory aid are "
         "not education records (34 CFR 99.3); once shared they are. Follow your school's policy.",

@@ -20,7 +20,7 @@ Action choose(const Scene& scene, const model::SkillId& skill, bool on) {
         const model::Class* c = act.state().find_class(cls);
         if (c == nullptr) return;
         if (c->current_block() == nullptr &&
-            !act.send(session::MakeBlock{cls, "Review block", {}}, false)) {
+            !act.send(session::MakeBlock{cls, "Review block", {}}, Reply::plain)) {
             return;
         }
         c = act.state().find_class(cls);
@@ -153,7 +153,7 @@ void own_skill_sheet(Ui& ui, const Scene& scene) {
                const model::SkillId id(act.made().front());
                const model::Class* c = act.state().find_class(cls);
                if (c->current_block() == nullptr &&
-                   !act.send(session::MakeBlock{cls, "Review block", {}}, false)) {
+                   !act.send(session::MakeBlock{cls, "Review block", {}}, Reply::plain)) {
                    return;
                }
                c = act.state().find_class(cls);

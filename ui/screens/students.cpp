@@ -38,21 +38,22 @@ void add_block(Ui& ui, const Scene& scene, Column& column, bool first) {
     f.keyboard = "name";
     const float lines = first ? 6.5F : 2.6F;
     text_field(ui, column.row(ui.scaled(24) + lines * ui.scaled(24)), f);
-    const Rect row = column.row(std::max(52.0F, ui.scaled(50)));
     Button b;
     b.id = Ui::id({"add-names"});
     b.label = "Add these names";
     b.icon = Icon::plus;
     b.weight = Weight::primary;
-    button(ui, cell(row, 0, 2), b, [cls = scene.cls->id](Act& act) { add_pasted(act, cls); });
-    b.id = Ui::id({"names-file"});
-    b.label = "From a file";
-    b.spoken = "Names from a file, CSV or text";
-    b.icon = Icon::file;
-    b.weight = Weight::plain;
-    button(ui, cell(row, 1, 2), b, [](Act& act) {
-        act.fx.emplace_back(PickFile{"names", ".csv,.txt,.tsv,text/csv,text/plain"});
-    });
+    Button file;
+    file.id = Ui::id({"names-file"});
+    file.label = "From a file";
+    file.spoken = "Names from a file, CSV or text";
+    file.icon = Icon::file;
+    button_pair(
+        ui, column, std::max(52.0F, ui.scaled(50)), file,
+        [](Act& act) {
+            act.fx.emplace_back(PickFile{"names", ".csv,.txt,.tsv,text/csv,text/plain"});
+        },
+        b, [cls = scene.cls->id](Act& act) { add_pasted(act, cls); });
     column.skip(gap);
 }
 
@@ -113,14 +114,13 @@ void students_screen(Ui& ui, const Scene& scene, const Rect& area) {
         next.icon = Icon::forward;
         next.icon_after = true;
         next.weight = Weight::primary;
-        const Rect row = column.row(std::max(52.0F, ui.scaled(50)));
         Button pairs;
         pairs.id = Ui::id({"pairs"});
         pairs.label = "Who sits apart?";
         pairs.icon = Icon::swap;
         pairs.has_popup = true;
-        button(ui, cell(row, 0, 2), pairs, open_overlay(Overlay::pairs));
-        button(ui, cell(row, 1, 2), next, go(Screen::skills));
+        button_pair(ui, column, std::max(52.0F, ui.scaled(50)), pairs, open_overlay(Overlay::pairs),
+                    next, go(Screen::skills));
         column.skip(gap);
         student_rows(ui, scene, column);
         column.skip(gap);

@@ -53,15 +53,14 @@ void before_lesson(Ui& ui, const Scene& scene, Column& column) {
     column.y += ui.paragraph("This lesson holds " + rounds + ". " + absent_text(scene),
                              {column.x, column.y, column.w, 0}, ui.body());
     column.skip(gap);
-    const Rect row = column.row(h);
     Button absent = step_button("absent", "Who is absent?", Icon::people);
     absent.weight = Weight::plain;
     absent.has_popup = true;
-    button(ui, cell(row, 0, 2), absent, open_overlay(Overlay::absent));
-    button(ui, cell(row, 1, 2), step_button("start", "Start the lesson", Icon::play),
-           [cls = scene.cls->id, id = block.id](Act& act) {
-               act.send(session::StartLesson{cls, id}, false);
-           });
+    button_pair(ui, column, h, absent, open_overlay(Overlay::absent),
+                step_button("start", "Start the lesson", Icon::play),
+                [cls = scene.cls->id, id = block.id](Act& act) {
+                    act.send(session::StartLesson{cls, id}, Reply::aloud);
+                });
     column.skip(gap);
     column.y += ui.heading(2, "Who starts where", {column.x, column.y, column.w, 0},
                            ui.style(lead_size, ui.theme.ink, true));

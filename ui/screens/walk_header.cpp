@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "ui/screens/frame.h"
 #include "ui/screens/walk.h"
 
 namespace tallyround::ui {
@@ -88,7 +89,7 @@ void buttons(Ui& ui, const Scene& scene, Rect row) {
     const float minute_w = ui.scaled(74);
     const Rect next_box = cut_right(row, row.w - pause_w - minute_w - 12);
     button(ui, next_box, next, [cls, id, last = l.phase == model::Phase::closing](Act& act) {
-        act.send(session::NextPhase{cls, id}, false);
+        act.send(session::NextPhase{cls, id}, Reply::aloud);
         if (last) act.go(Screen::review);
     });
     cut_right(row, 6);
@@ -108,9 +109,9 @@ void buttons(Ui& ui, const Scene& scene, Rect row) {
     pause.icon_only = true;
     button(ui, cut_right(row, pause_w), pause, [cls, id, paused = l.paused()](Act& act) {
         if (paused) {
-            act.send(session::ResumeLesson{cls, id}, false);
+            act.send(session::ResumeLesson{cls, id}, Reply::aloud);
         } else {
-            act.send(session::PauseLesson{cls, id}, false);
+            act.send(session::PauseLesson{cls, id}, Reply::aloud);
         }
     });
 }
@@ -145,16 +146,21 @@ void lesson_header(Ui& ui, const Scene& scene, Rect& area) {
     const bool one_row = area.w >= 900;
     if (one_row) {
         Rect bar = inset(cut_top(area, std::max(80.0F, ui.scaled(76))), 12, 4);
-        clock_face(ui, scene, cut_left(bar, ui.scaled(158)));
+        home_button(ui, bar);
+        clock_face(ui, scene, cut_left(bar, ui.scaled(150)));
         cut_left(bar, 10);
         const Rect right = cut_right(bar, ui.scaled(350));
-        buttons(ui, scene, {right.x, right.y + (right.h - 52) / 2, right.w, 52});
+        Rect column = right;
+        Rect under = cut_bottom(column, 22);
+        saved_mark(ui, scene, under);
+        buttons(ui, scene, {column.x, column.y + (column.h - 50) / 2, column.w, 50});
         cut_right(bar, 10);
         look_next(ui, scene, {bar.x, bar.y + (bar.h - 56) / 2, bar.w, 56}, bar.w > 560 ? 3 : 2);
         return;
     }
     Rect bar = inset(cut_top(area, std::max(80.0F, ui.scaled(76))), 12, 2);
-    clock_face(ui, scene, cut_left(bar, std::min(bar.w * 0.42F, ui.scaled(170))));
+    home_button(ui, bar);
+    clock_face(ui, scene, cut_left(bar, std::min(bar.w * 0.42F, ui.scaled(150))));
     cut_left(bar, 10);
     look_next(ui, scene, {bar.x, bar.y + (bar.h - 56) / 2, bar.w, 56}, bar.w > 420 ? 2 : 1);
     const Rect row = inset(cut_top(area, 60), 12, 4);

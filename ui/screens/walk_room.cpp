@@ -65,7 +65,7 @@ void flag_button(Ui& ui, const Scene& scene, const Rect& r, const model::Student
     Node& n = ui.node(Role::checkbox, id, label, r);
     n.checked = up;
     ui.target(id, r, [cls = scene.cls->id, student = s.id, up](Act& act) {
-        act.send(session::SetFlag{cls, student, !up}, false);
+        act.send(session::SetFlag{cls, student, !up}, Reply::aloud);
     });
 }
 

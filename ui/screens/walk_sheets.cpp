@@ -76,12 +76,12 @@ void mark_sheet(Ui& ui, const Scene& scene) {
     const bool up = waiting_minutes(*scene.cls, s->id, scene.now) >= 0;
     toggle(ui, cell(row, 0, 2), Ui::id({"sheet-flag"}), "Waits for help", up,
            [cls = scene.cls->id, id = s->id, up](Act& act) {
-               act.send(session::SetFlag{cls, id, !up}, false);
+               act.send(session::SetFlag{cls, id, !up}, Reply::aloud);
            });
     const bool away = model::is_absent(block, s->id);
     toggle(ui, cell(row, 1, 2), Ui::id({"sheet-absent"}), "Absent", away,
            [cls = scene.cls->id, b = block.id, id = s->id, away](Act& act) {
-               act.send(session::SetAbsent{cls, b, id, !away}, false);
+               act.send(session::SetAbsent{cls, b, id, !away}, Reply::aloud);
            });
     end_sheet(ui, column);
 }
@@ -98,7 +98,7 @@ void absent_sheet(Ui& ui, const Scene& scene) {
             const bool away = model::is_absent(*scene.block, s.id);
             toggle(ui, cell(row, k, across, 6), Ui::id({"absent", s.id.view()}), s.name, away,
                    [cls = scene.cls->id, b = scene.block->id, id = s.id, away](Act& act) {
-                       act.send(session::SetAbsent{cls, b, id, !away}, false);
+                       act.send(session::SetAbsent{cls, b, id, !away}, Reply::aloud);
                    });
         }
     }
@@ -116,22 +116,22 @@ void marks_sheet(Ui& ui, const Scene& scene) {
     const model::Block& block = *scene.block;
     Column column = begin_sheet(ui, "Lesson menu", 1400, close_overlay);
     const float h = std::max(52.0F, ui.scaled(50));
-    const Rect row = column.row(h);
+    Button absent;
+    absent.id = Ui::id({"menu-absent"});
+    absent.label = "Who is absent?";
+    Button end;
+    end.id = Ui::id({"menu-end"});
+    end.label = "End the lesson";
+    end.weight = Weight::danger;
+    button_pair(ui, column, h, absent, open_overlay(Overlay::absent), end,
+                open_overlay(Overlay::confirm_end));
     Button b;
-    b.id = Ui::id({"menu-absent"});
-    b.label = "Who is absent?";
-    button(ui, cell(row, 0, 2), b, open_overlay(Overlay::absent));
-    b.id = Ui::id({"menu-end"});
-    b.label = "End the lesson";
-    b.weight = Weight::danger;
-    button(ui, cell(row, 1, 2), b, open_overlay(Overlay::confirm_end));
-    b.weight = Weight::plain;
     const std::string undo = scene.session.undo_label();
     b.id = Ui::id({"menu-undo"});
     b.label = undo.empty() ? "Nothing to undo" : "Undo: " + undo;
     b.icon = Icon::undo;
     b.disabled = undo.empty();
-    button(ui, column.row(h), b, [](Act& act) { act.send(session::Undo{}, false); });
+    button(ui, column.row(h), b, [](Act& act) { act.send(session::Undo{}, Reply::aloud); });
     column.skip(gap);
     column.y +=
         ui.heading(3, "Marks of this block, newest first", {column.x, column.y, column.w, 0},
@@ -150,8 +150,9 @@ void marks_sheet(Ui& ui, const Scene& scene) {
                       session::skill_title(*scene.cls, it->skill);
         item.spoken = "Take back " + item.title + ", " + item.detail;
         item.trailing = Icon::undo;
-        row_item(ui, column.row(row_height(ui, column.w, item), 6), item,
-                 [event = it->event](Act& act) { act.send(session::TakeBack{event}, false); });
+        row_item(
+            ui, column.row(row_height(ui, column.w, item), 6), item,
+            [event = it->event](Act& act) { act.send(session::TakeBack{event}, Reply::aloud); });
     }
     if (shown == 0) {
         column.y += ui.paragraph("No marks yet. Tap a shape beside a name.",

@@ -46,13 +46,14 @@ void button(Ui& ui, const Rect& r, const Button& b, Action tap) {
     if (ui.focused(b.id)) ui.focus_ring(r);
 
     Style style = ui.style(b.size, p.ink, b.weight == Weight::primary, Align::center);
+    if (!b.icon_only && !button_fits(ui, r.w, b)) style.size *= 0.88F;
     if (b.icon_only) {
         const float side = std::min({ui.scaled(24), r.w - 8, r.h - 8});
         draw_icon(ui, b.icon, {r.x + (r.w - side) / 2, r.y + (r.h - side) / 2, side, side}, p.ink,
                   2.2F);
     } else if (b.icon != Icon::none) {
         const float side = ui.scaled(b.size + 3);
-        const float room = r.w - side - 32;
+        const float room = r.w - side - 28;
         const float text = std::min(ui.type().width(b.label, style), room);
         float x = r.x + (r.w - text - side - gap) / 2;
         const Rect icon{b.icon_after ? x + text + gap : x, r.y + (r.h - side) / 2, side, side};
@@ -67,6 +68,25 @@ void button(Ui& ui, const Rect& r, const Button& b, Action tap) {
     n.disabled = b.disabled;
     n.has_popup = b.has_popup;
     if (!b.disabled) ui.target(b.id, reach(r), std::move(tap));
+}
+
+bool button_fits(Ui& ui, float width, const Button& b) {
+    const Style style = ui.style(b.size, 0, b.weight == Weight::primary);
+    const float icon = b.icon == Icon::none ? 0 : ui.scaled(b.size + 3) + 12;
+    return ui.type().width(b.label, style) + icon + 16 <= width;
+}
+
+void button_pair(Ui& ui, Column& column, float h, const Button& left, Action left_tap,
+                 const Button& right, Action right_tap) {
+    const float half = (column.w - gap) / 2;
+    if (button_fits(ui, half, left) && button_fits(ui, half, right)) {
+        const Rect row = column.row(h);
+        button(ui, cell(row, 0, 2), left, std::move(left_tap));
+        button(ui, cell(row, 1, 2), right, std::move(right_tap));
+        return;
+    }
+    button(ui, column.row(h), right, std::move(right_tap));
+    button(ui, column.row(h), left, std::move(left_tap));
 }
 
 float toggle_width(Ui& ui, std::string_view label) {

@@ -31,6 +31,13 @@ struct Button {
 /// A push button that fills `r` (its target is at least 48 points high whatever it looks like).
 void button(Ui& ui, const Rect& r, const Button& b, Action tap);
 
+/// Does the label fit in a button of this width?
+bool button_fits(Ui& ui, float width, const Button& b);
+/// Two buttons side by side, or one under the other (the primary one first) where a label would
+/// be cut.
+void button_pair(Ui& ui, Column& column, float h, const Button& left, Action left_tap,
+                 const Button& right, Action right_tap);
+
 /// Something chosen or not: a pill. role=checkbox.
 void toggle(Ui& ui, const Rect& r, std::uint32_t id, std::string_view label, bool on, Action tap);
 /// How wide a pill with this label is.

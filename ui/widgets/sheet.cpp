@@ -12,7 +12,9 @@ Column begin_sheet(Ui& ui, std::string_view title, float want, const Action& clo
     const float head = std::max(ui.scaled(56), touch + gap);
     const float most = s.height - s.safe_top - s.safe_bottom - 24;
     const bool panel = s.width >= 700;
-    const float h = std::min(want + head + pad, panel ? most - 24 : most);
+    const std::uint32_t scroll = Ui::id({"sheet-scroll", title});
+    const float content = ui.remembered(scroll, want);
+    const float h = std::min(content + head + pad, panel ? most - 24 : most);
     Rect box;
     if (panel) {
         const float w = std::min(620.0F, s.width - 64);
@@ -40,12 +42,13 @@ Column begin_sheet(Ui& ui, std::string_view title, float want, const Action& clo
     Node& n = ui.node(Role::heading, Ui::id({"sheet-title", title}), title, top);
     n.level = 2;
     cut_bottom(inner, panel ? 4 : s.safe_bottom);
-    const float y = ui.begin_scroll(Ui::id({"sheet-scroll", title}), inner);
+    const float y = ui.begin_scroll(scroll, inner);
     return {inner.x + pad, y, inner.w - 2 * pad};
 }
 
 void end_sheet(Ui& ui, const Column& column) {
-    ui.end_scroll(column.y + gap);
+    const float content = ui.end_scroll(column.y + gap);
+    ui.remember(ui.painted.scrollers.back().id, content);
     ui.close();
 }
 

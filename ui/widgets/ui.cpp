@@ -6,13 +6,14 @@
 namespace tallyround::ui {
 
 Ui::Ui(ImDrawList* list, Type& type, const Theme& theme_, const Surface& surface_,
-       const Fingers& fingers, std::uint32_t focused, float text_scale_)
+       const Fingers& fingers, Memory& memory, std::uint32_t focused, float text_scale_)
     : theme(theme_),
       surface(surface_),
       text_scale(text_scale_),
       list_(list),
       type_(type),
       fingers_(fingers),
+      memory_(memory),
       focused_(focused) {
     type_.begin(list, surface.scale);
     clips_.push_back({0, 0, surface.width, surface.height});
@@ -27,6 +28,17 @@ std::uint32_t Ui::id(std::initializer_list<std::string_view> words) {
         hash = (hash ^ 0xFFU) * 16777619U;
     }
     return hash == 0 ? 1 : hash;
+}
+
+float Ui::remembered(std::uint32_t id, float guess) const {
+    const auto it = memory_.find(id);
+    return it == memory_.end() ? guess : it->second;
+}
+
+void Ui::remember(std::uint32_t id, float height) {
+    const auto [it, fresh] = memory_.try_emplace(id, height);
+    news_ = news_ || fresh || it->second != height;
+    it->second = height;
 }
 
 std::uint32_t Ui::unused(std::uint32_t wish) {
@@ -134,7 +146,7 @@ float Ui::begin_scroll(std::uint32_t id, const Rect& rect, bool horizontal) {
     return start;
 }
 
-void Ui::end_scroll(float end) {
+float Ui::end_scroll(float end) {
     const OpenScroll s = scrolls_.back();
     scrolls_.pop_back();
     const float content = end - s.start;
@@ -149,6 +161,7 @@ void Ui::end_scroll(float end) {
              fade(theme.ink_soft, 0.45F), 2);
     }
     pop_clip();
+    return content;
 }
 
 void Ui::fill(const Rect& r, ImU32 color, float rounding) {

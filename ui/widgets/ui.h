@@ -1,6 +1,7 @@
 #pragma once
 #include <cstdint>
 #include <initializer_list>
+#include <map>
 #include <string>
 #include <string_view>
 #include <unordered_set>
@@ -17,8 +18,11 @@ namespace tallyround::ui {
 /// can be read or touched becomes, in the same call, pixels, a node of the mirror and a target.
 class Ui {
   public:
+    /// Heights that content turned out to have, for the next frame to lay out by.
+    using Memory = std::map<std::uint32_t, float>;
+
     Ui(ImDrawList* list, Type& type, const Theme& theme, const Surface& surface,
-       const Fingers& fingers, std::uint32_t focused, float text_scale);
+       const Fingers& fingers, Memory& memory, std::uint32_t focused, float text_scale);
 
     // What to draw with ------------------------------------------------------------------------
     const Theme& theme;
@@ -33,6 +37,11 @@ class Ui {
     }
     Style body() const { return style(body_size, theme.ink); }
     Style soft() const { return style(small_size, theme.ink_soft); }
+    /// What was remembered under this id, or `guess`.
+    float remembered(std::uint32_t id, float guess) const;
+    /// Remembers it; asks for another frame if it is news.
+    void remember(std::uint32_t id, float height);
+    bool wants_another_frame() const { return news_; }
     /// Wide enough for the steps at the side.
     bool wide() const { return surface.width >= 900; }
 
@@ -74,8 +83,8 @@ class Ui {
     bool visible(const Rect& rect) const { return !intersect(rect, clip()).empty(); }
     /// Opens a scroll area; content starts at the returned y (or x), moved by the offset.
     float begin_scroll(std::uint32_t id, const Rect& rect, bool horizontal = false);
-    /// `end`: where the content ends, in the same moving coordinates.
-    void end_scroll(float end);
+    /// `end`: where the content ends, in the same moving coordinates. Returns how long it is.
+    float end_scroll(float end);
 
     // Shapes -----------------------------------------------------------------------------------
     void fill(const Rect& r, ImU32 color, float rounding = corner);
@@ -110,6 +119,8 @@ class Ui {
     ImDrawList* list_;
     Type& type_;
     const Fingers& fingers_;
+    Memory& memory_;
+    bool news_ = false;
     std::uint32_t focused_;
     std::vector<Rect> clips_;
     std::vector<std::uint32_t> parents_;
