@@ -9,10 +9,12 @@ export function countDoctest(output) {
   return Number.isNaN(passed + failed) ? null : { passed, failed, skipped: skipped || 0 };
 }
 
-/** Node's test runner in TAP: "# pass 3", "# fail 0", "# cancelled 0", "# skipped 0". */
-export function countTap(output) {
-  const number = (word) => Number(output.match(new RegExp(`^# ${word} (\\d+)$`, 'gm'))?.at(-1)
-    .split(' ').at(-1) ?? NaN);
+/** Node's test runner: "ℹ pass 3" in its spec report, "# pass 3" in TAP. */
+export function countNode(output) {
+  const number = (word) => {
+    const line = output.match(new RegExp(`^[#ℹ] ${word} \\d+$`, 'gm'))?.at(-1);
+    return Number(line?.split(' ').at(-1) ?? NaN);
+  };
   const [passed, failed, cancelled, skipped] = ['pass', 'fail', 'cancelled', 'skipped'].map(number);
   if (Number.isNaN(passed + failed + cancelled)) return null;
   return { passed, failed: failed + cancelled, skipped: skipped + (number('todo') || 0) };

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { test } from 'node:test';
 
-import { add, countDoctest, countTap, settle } from './counts.mjs';
+import { add, countDoctest, countNode, settle } from './counts.mjs';
 
 test('doctest: the last summary counts, colours do not matter', () => {
   const line = '\x1b[0;36m[doctest] \x1b[0mtest cases:  12 | \x1b[0;32m11 passed\x1b[0m | 1 failed';
@@ -12,10 +12,12 @@ test('doctest: the last summary counts, colours do not matter', () => {
   assert.equal(countDoctest('Segmentation fault'), null);
 });
 
-test('TAP: cancelled tests have failed', () => {
+test('Node: both reports are read, cancelled tests have failed', () => {
   const tap = 'ok 1 - a\n# tests 4\n# suites 0\n# pass 2\n# fail 0\n# cancelled 1\n# skipped 1\n';
-  assert.deepEqual(countTap(`${tap}# todo 0\n`), { passed: 2, failed: 1, skipped: 1 });
-  assert.equal(countTap('SyntaxError: nothing ran'), null);
+  assert.deepEqual(countNode(`${tap}# todo 0\n`), { passed: 2, failed: 1, skipped: 1 });
+  const spec = '✔ # pass 9\nℹ pass 2\nℹ fail 1\nℹ cancelled 0\nℹ skipped 0\nℹ todo 0\n✖ failing tests';
+  assert.deepEqual(countNode(spec), { passed: 2, failed: 1, skipped: 0 });
+  assert.equal(countNode('SyntaxError: nothing ran'), null);
 });
 
 test('a run that counted nothing or died counts as a failure', () => {

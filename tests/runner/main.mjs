@@ -6,7 +6,7 @@ import { execFileSync } from 'node:child_process';
 import { existsSync, readdirSync, statSync } from 'node:fs';
 import { join, relative } from 'node:path';
 
-import { add, countDoctest, countTap } from './counts.mjs';
+import { add, countDoctest, countNode } from './counts.mjs';
 import { ROOT, runTests, seconds, step } from './execute.mjs';
 
 const NONE = { passed: 0, failed: 0, skipped: 0 };
@@ -39,8 +39,8 @@ function scriptsOf(part) {
 }
 
 function nodeTests(name, files, minutes) {
-  const args = ['--test', '--test-reporter=tap', '--test-concurrency=1', ...files];
-  const read = ({ output }) => countTap(output);
+  const args = ['--test', '--test-reporter=spec', '--test-concurrency=1', ...files];
+  const read = ({ output }) => countNode(output);
   return runTests(name, process.execPath, args, read, { env: ENVIRONMENT, minutes });
 }
 
