@@ -19,7 +19,7 @@ export function modulesFrom(cmake) {
 const CORE_BANS = [
   [/#\s*include\s*<(?:fstream|iostream|filesystem|locale)>/, 'files, streams and locales'],
   [/\b(?:system_clock|steady_clock|high_resolution_clock)\b|\bstd::time\(/, 'a clock'],
-  [/\brandom_device\b|\bstd::rand\b|\bstd::shuffle\b|\w_distribution\b/,
+  [/\brandom_device\b|\bstd::rand\b|\bstd::shuffle\b|\bstd::\w+_distribution\b/,
     'chance that differs from machine to machine'],
 ];
 
