@@ -1,4 +1,5 @@
 #include "cards/families.h"
+#include "cards/shared_slips.h"
 
 namespace tallyround::cards {
 
@@ -9,8 +10,6 @@ constexpr std::string_view tirosh = "Tirosh 2000, J. Research in Math. Education
 constexpr SlipInfo inverted{"share-inverted",
                             "Divides the number of shares by the amount: the fraction upside down",
                             hart, from_memory};
-constexpr SlipInfo rest_as_decimal{"rest-as-decimal", "Writes the remainder after a decimal point",
-                                   ashlock, from_memory};
 constexpr SlipInfo subtracts{"subtracts", "Subtracts the two numbers instead of dividing", "",
                              practice};
 constexpr SlipInfo one_part{"stops-at-one-part", "Finds one part and forgets to take the others",

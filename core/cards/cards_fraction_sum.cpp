@@ -2,6 +2,7 @@
 #include <array>
 
 #include "cards/families.h"
+#include "cards/shared_slips.h"
 
 namespace tallyround::cards {
 
@@ -16,8 +17,6 @@ constexpr SlipInfo smaller_bottom{
 constexpr SlipInfo smaller_gap{"smaller-gap",
                                "Judges by the gap between top and bottom: smaller gap, greater",
                                "Pearn and Stephens 2004, MERGA 27", from_memory};
-constexpr SlipInfo tops_and_bottoms{
-    "tops-and-bottoms", "Works on the tops and on the bottoms separately", ashlock, from_memory};
 constexpr SlipInfo tops_unscaled{"tops-unscaled",
                                  "Finds the common denominator but leaves the tops as they were",
                                  ashlock, from_memory};

@@ -1,11 +1,10 @@
 #include "cards/families.h"
+#include "cards/shared_slips.h"
 
 namespace tallyround::cards {
 
 namespace {
 
-constexpr SlipInfo left_to_right{"left-to-right", "Works from left to right whatever the signs",
-                                 "Kieran 1979, order of operations", from_memory};
 constexpr SlipInfo add_first{"addition-first", "Adds and subtracts before multiplying",
                              "Glidden 2008, order of operations", from_memory};
 constexpr SlipInfo brackets_ignored{"brackets-ignored", "Works as if the brackets were not there",
@@ -49,8 +48,6 @@ constexpr SlipInfo exponent_sign{"exponent-sign", "Gives the exponent the wrong 
                                  practice};
 constexpr SlipInfo exponent_off{"exponent-one-off", "Moves the point one place too far", "",
                                 practice};
-constexpr SlipInfo exponents_multiplied{
-    "exponents-multiplied", "Multiplies the exponents instead of adding", ashlock, from_memory};
 constexpr SlipInfo fronts_added{"fronts-added", "Adds the numbers in front", "", practice};
 constexpr SlipInfo wrong_carry{
     "carry-wrong-way", "Moves the point but changes the exponent the wrong way", "", practice};

@@ -1,5 +1,6 @@
 #include "cards/column_slips.h"
 #include "cards/families.h"
+#include "cards/shared_slips.h"
 
 namespace tallyround::cards {
 
@@ -9,7 +10,7 @@ constexpr std::string_view burton = "Brown and Burton 1978, Cognitive Science 2:
 constexpr std::string_view vanlehn = "Brown and VanLehn 1980, Cognitive Science 4:379";
 
 constexpr SlipInfo place_short{"one-place-short", "Counts one place too few", "", practice};
-constexpr SlipInfo wrong_direction{"wrong-direction", "Moves the digits the other way", "",
+constexpr SlipInfo wrong_direction{"digits-wrong-way", "Moves the digits the other way", "",
                                    practice};
 constexpr SlipInfo tens_added{"tens-added", "Adds a ten for each place instead of multiplying", "",
                               practice};
@@ -36,13 +37,9 @@ constexpr SlipInfo carries_lost{"carries-lost", "Leaves out what should be carri
                                 from_memory};
 constexpr SlipInfo places_apart{"places-apart", "Multiplies ones by ones and tens by tens only",
                                 ashlock, from_memory};
-constexpr SlipInfo zero_omitted{"quotient-zero-omitted", "Leaves out a 0 inside the quotient",
-                                ashlock, from_memory};
 constexpr SlipInfo tens_only{"divides-by-tens-only", "Divides by the tens digit alone", "",
                              practice};
 constexpr SlipInfo stops_early{"stops-one-short", "Stops one group too early", "", practice};
-constexpr SlipInfo rest_decimal{"rest-as-decimal", "Writes the remainder after a decimal point",
-                                ashlock, from_memory};
 constexpr SlipInfo rest_dropped{"rest-dropped", "Leaves the remainder out", "", practice};
 constexpr SlipInfo rest_inverted{"rest-inverted", "Writes the remainder's fraction upside down", "",
                                  practice};
@@ -158,7 +155,8 @@ bool subtract_whole(Draw& draw, Draft& draft) {
     draft.slip(smaller_larger, smaller_from_larger(top, bottom));
     draft.slip(no_decrement, borrow_no_decrement(top, bottom));
     if (draw.support()) {
-        if (borrow_from_left(top, bottom) == right) return false;
+        if (borrow_from_left(top, bottom) == right || borrow_from_left(top, bottom) > top)
+            return false;
         draft.slip(from_left, borrow_from_left(top, bottom));
     } else {
         draft.slip(zero_bottom, zero_gives_bottom(top, bottom));
@@ -222,7 +220,7 @@ bool divide_whole(Draw& draw, Draft& draft) {
     draft.slip(tens_only, Exact(dividend / (divisor / 10 * 10)));
     draft.slip(stops_early, quotient - 1);
     if (zero_inside)
-        draft.slip(zero_omitted, without_zeros(quotient));
+        draft.slip(quotient_zero_omitted, without_zeros(quotient));
     else
         draft.slip(place_short,
                    Exact(quotient, 10).whole() ? Exact(quotient, 10) : Exact(quotient * 10));
@@ -245,12 +243,12 @@ bool long_division(Draw& draw, Draft& draft) {
     draft.step(dividend, " ÷ ", divisor, " = ", quotient, " ", say(rest, "/", divisor),
                gcd(rest, divisor) > 1 ? " = " + mixed_text(result) : std::string());
     const Exact tail(rest, rest >= 10 ? 100 : 10);
-    draft.slip_as(rest_decimal, decimal_text(Exact(quotient) + tail), Exact(quotient) + tail);
+    draft.slip_as(rest_as_decimal, decimal_text(Exact(quotient) + tail), Exact(quotient) + tail);
     draft.slip(rest_dropped, quotient);
     draft.slip_as(rest_inverted, say(quotient, " ", divisor, "/", rest),
                   Exact(quotient) + Exact(divisor, rest));
     if (draw.stretch())
-        draft.slip_as(zero_omitted, say(without_zeros(quotient), " ", rest, "/", divisor),
+        draft.slip_as(quotient_zero_omitted, say(without_zeros(quotient), " ", rest, "/", divisor),
                       Exact(without_zeros(quotient)) + Exact(rest, divisor));
     return true;
 }
@@ -282,12 +280,12 @@ std::vector<Generator> whole_number_cards() {
         {"whole-divide",
          {"Two-digit quotient, dividend below 1,000", "Three-digit quotient, no zero inside",
           "Three-digit quotient with a zero inside"},
-         {&tens_only, &stops_early, &zero_omitted, &place_short},
+         {&tens_only, &stops_early, &quotient_zero_omitted, &place_short},
          divide_whole},
         {"long-division",
          {"One-digit divisor", "Two-digit divisor up to 25",
           "Two-digit divisor, a zero inside the quotient, the rest reduces"},
-         {&rest_decimal, &rest_dropped, &rest_inverted, &zero_omitted},
+         {&rest_as_decimal, &rest_dropped, &rest_inverted, &quotient_zero_omitted},
          long_division},
     };
 }

@@ -23,6 +23,35 @@ std::string_view Draw::name() {
     return names[last_name_];
 }
 
+namespace {
+
+std::string linear(const Exact& a, std::string_view letter, const Exact& b, bool for_people) {
+    const auto number = [&](const Exact& x) { return for_people ? fraction_text(x) : math(x); };
+    const std::string minus = for_people ? "−" : "-";
+    std::string out;
+    if (a != Exact(0)) {
+        if (a < Exact(0)) out += minus;
+        if (abs(a) != Exact(1))
+            out +=
+                (a.whole() ? number(abs(a)) : "(" + number(abs(a)) + ")") + (for_people ? "" : "*");
+        out += letter;
+    }
+    if (b == Exact(0) && !out.empty()) return out;
+    if (out.empty()) return number(b);
+    const std::string sign = b < Exact(0) ? minus : "+";
+    return out + (for_people ? " " + sign + " " : sign) + number(abs(b));
+}
+
+}  // namespace
+
+std::string linear_text(const Exact& a, std::string_view letter, const Exact& b) {
+    return linear(a, letter, b, true);
+}
+
+std::string linear_math(const Exact& a, std::string_view letter, const Exact& b) {
+    return linear(a, letter, b, false);
+}
+
 void Draft::ask(std::string prompt, std::string prompt_math) {
     card_.prompt = std::move(prompt);
     card_.prompt_math = std::move(prompt_math);
@@ -32,6 +61,20 @@ void Draft::show(Show how, std::string after, std::string before) {
     how_ = how;
     after_ = std::move(after);
     before_ = std::move(before);
+}
+
+void Draft::show_letter(std::string_view letter, Show how) {
+    show(how, "", std::string(letter) + " = ");
+    math_before_ = std::string(letter) + "=";
+}
+
+void Draft::show_times_pi(std::string_view unit) {
+    show(fraction_text, "π" + std::string(unit));
+    math_after_ = "*pi";
+}
+
+std::string Draft::shown_math(const Exact& value) const {
+    return math_before_ + (math_after_.empty() ? math(value) : math_in(value) + math_after_);
 }
 
 std::string Draft::shown(const Exact& value) const {
@@ -47,7 +90,7 @@ bool Draft::showable(const Exact& value) const {
 
 void Draft::answer(const Exact& value) {
     if (!showable(value)) broken_ = true;
-    answer(shown(value), math(value));
+    answer(shown(value), shown_math(value));
 }
 
 void Draft::answer(std::string text, std::string text_math) {
@@ -61,7 +104,8 @@ void Draft::slip(const SlipInfo& slip, const Exact& value) {
 
 void Draft::slip_as(const SlipInfo& slip, const std::string& text, const Exact& value) {
     ++tried_;
-    if (showable(value)) card_.slips.push_back({slip.id, before_ + text + after_, math(value)});
+    if (showable(value))
+        card_.slips.push_back({slip.id, before_ + text + after_, shown_math(value)});
 }
 
 void Draft::slip(const SlipInfo& slip, std::string text, std::string text_math) {

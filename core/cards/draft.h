@@ -79,6 +79,11 @@ std::string calc(const Parts&... parts) {
     return out;
 }
 
+/// "3x − 5", "−x + 2", "7": a·letter + b without empty parts.
+std::string linear_text(const Exact& a, std::string_view letter, const Exact& b);
+/// "3*x-5": the same for a computer-algebra system.
+std::string linear_math(const Exact& a, std::string_view letter, const Exact& b);
+
 /// How numbers are written on a card.
 using Show = std::string (*)(const Exact&);
 
@@ -91,6 +96,10 @@ class Draft {
     void ask(std::string prompt, std::string prompt_math);
     /// How `answer` and `slip` write numbers; `before` and `after` hug the number (" cm²").
     void show(Show how, std::string after = "", std::string before = "");
+    /// Answers are values of a letter: "x = 3" for people, "x=3" for the computer-algebra system.
+    void show_letter(std::string_view letter, Show how = mixed_text);
+    /// Answers are multiples of π: "36π cm²" for people, "36*pi" for the computer-algebra system.
+    void show_times_pi(std::string_view unit);
     void answer(const Exact& value);
     void answer(std::string text, std::string text_math);
     void slip(const SlipInfo& slip, const Exact& value);
@@ -110,11 +119,14 @@ class Draft {
   private:
     std::string shown(const Exact& value) const;
     bool showable(const Exact& value) const;
+    std::string shown_math(const Exact& value) const;
 
     Card card_;
     Show how_ = mixed_text;
     std::string after_;
     std::string before_;
+    std::string math_before_;
+    std::string math_after_;
     std::size_t tried_ = 0;
     bool broken_ = false;
 };

@@ -75,6 +75,9 @@ def solutions(text):
     """The set of solutions of one equation or of a system, as comparable text."""
     eqs = equations(text)
     names = sorted(set().union(*(e.free_symbols for e in eqs)), key=str)
+    if len(eqs) == 1 and len(names) > 1:  # a rule or a line: the same up to a factor
+        whole = sympy.expand(eqs[0].lhs - eqs[0].rhs)
+        return {sympy.expand(whole / whole.coeff(names[-1]))}
     if len(eqs) == 1:
         found = solve(eqs[0].lhs - eqs[0].rhs, names[0])
         return {(str(names[0]), v) for v in found if v.is_real}
@@ -110,10 +113,7 @@ def right(prompt, answer):
             difference = sympy.expand(read(left) - read(r))
             count = S.Infinity if difference == 0 else S(len(difference.free_symbols))
             return count == read(answer)
-        letters = read(prompt.split("=")[0]).free_symbols
-        if is_equation(answer) and answer.startswith("y="):  # a line's equation
-            return prompt == answer or solutions(prompt) == solutions(answer)
-        return solutions(prompt) == solutions(answer) or not letters
+        return solutions(prompt) == solutions(answer)
     if is_equation(answer):
         return False
     return same(read(prompt), read(answer))
