@@ -127,6 +127,8 @@ class ChartSearch {
     /// The best chart so far, all rounds including those done.
     const std::optional<Cells>& best() const;
     const ChartScore& score() const;
+    /// What is proved: with equal values before it, no chart is below a value here.
+    const ChartScore& bounds() const;
     const std::optional<ChartConflict>& conflict() const;
     bool proved_idle() const;     ///< no chart that keeps the rules has fewer idle cells
     bool proved_changed() const;  ///< nor, with that, fewer changed cells

@@ -30,31 +30,38 @@ int repeat_bound(const ChartModel& m, int idle_cells) {
 }
 
 ChartConflict explain_conflict(const ChartProblem& p, std::int64_t nodes) {
-    bool sure = true;
     const int groups = p.groups;
     const auto split = [&](const std::vector<char>& kept) {
         return std::pair(std::vector<char>(kept.begin() + 2, kept.begin() + 2 + groups),
                          std::vector<char>(kept.begin() + 2 + groups, kept.end()));
     };
-    const auto infeasible = [&](const std::vector<char>& kept) {
+    const auto test = [&](const std::vector<char>& kept) {
         const auto [groups_kept, rules_kept] = split(kept);
         const ChartModel model(p, groups_kept, rules_kept, kept[0] != 0, kept[1] != 0);
         ChartSolver solver(model, {}, ChartOrder::any, {}, p.seed);
         const ChartAnswer answer = nodes > 0 ? solver.run(2'000) : ChartAnswer::unknown;
         nodes -= 1 + solver.nodes_used();
-        sure = sure && answer != ChartAnswer::unknown;
-        return answer == ChartAnswer::impossible;
+        return answer;
+    };
+    const auto infeasible = [&](const std::vector<char>& kept) {
+        return test(kept) == ChartAnswer::impossible;
     };
     const auto kept = minimal_conflict(2 + groups + int(p.rules.size()), infeasible);
     const auto [groups_kept, rules_kept] = split(kept);
     ChartConflict out;
     out.needs_holds = kept[0] != 0;
     out.needs_stock = kept[1] != 0;
-    out.minimal = sure;
     for (int g = 0; g < groups; ++g)
         if (groups_kept[g]) out.groups.push_back(g);
     for (std::size_t i = 0; i < rules_kept.size(); ++i)
         if (rules_kept[i]) out.rules.push_back(int(i));
+    out.minimal = true;
+    for (std::size_t i = 0; i < kept.size() && out.minimal; ++i) {
+        if (kept[i] == 0) continue;
+        auto without = kept;
+        without[i] = 0;
+        out.minimal = test(without) == ChartAnswer::found;
+    }
     return out;
 }
 

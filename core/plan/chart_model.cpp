@@ -92,6 +92,12 @@ ChartModel::ChartModel(const ChartProblem& p, const std::vector<char>& groups_ke
     }
     for (std::size_t i = 0; i < p.rules.size(); ++i)
         if (rules_kept[i]) apply(p.rules[i], number);
+    // A center that must be visited makes those owed before it a must as well.
+    for (int g = 0; g < groups; ++g)
+        for (int again = 0; again < centers; ++again)
+            for (const Before& order : before[g])
+                if ((must[g] >> unsigned(order.then) & 1U) != 0)
+                    must[g] |= Mask{1} << unsigned(order.first);
     for (int g = 0; g < groups; ++g)
         for (int r = first[g]; r < rounds; ++r)
             impossible = impossible || allowed[cell(g, r)] == 0;

@@ -31,6 +31,19 @@ bool ChartSolver::row_idle(State& s, int g) const {
     return count == limits_.idle_each;
 }
 
+/// The rounds in which a first visit to `c` is early enough for the visits owed after it.
+Mask ChartSolver::rounds_in_time(const State& s, int g, int c) const {
+    Mask rounds = ~Mask{0};
+    for (const Before& rule : m_.before[g]) {
+        if (rule.first != c || (m_.must[g] & bit_of(rule.then)) == 0) continue;
+        int latest = m_.first[g];
+        for (int r = m_.first[g]; r < m_.rounds; ++r)
+            if ((s.dom[m_.cell(g, r)] & bit_of(rule.then)) != 0) latest = r;
+        rounds &= bit_of(latest) - 1;
+    }
+    return rounds;
+}
+
 /// The groups that still owe a center a visit find rounds with room there.
 bool ChartSolver::center_rules(const State& s, int c) const {
     std::vector<Mask> owing;
@@ -40,6 +53,7 @@ bool ChartSolver::center_rules(const State& s, int c) const {
         owing.push_back(0);
         for (int r = m_.first[g]; r < m_.rounds; ++r)
             if ((s.dom[m_.cell(g, r)] & bit_of(c)) != 0) owing.back() |= bit_of(r);
+        owing.back() &= rounds_in_time(s, g, c);
     }
     if (owing.size() < 2) return true;
     std::vector<int> room;

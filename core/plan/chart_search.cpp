@@ -21,6 +21,7 @@ namespace {
 
 constexpr std::int64_t units_a_node = 3;
 constexpr std::int64_t first_restart = 250;
+constexpr int usual_cells = 36;
 constexpr std::int64_t units_a_pattern = 5;
 constexpr int polish_stages = 60;
 constexpr double polish_hot = 3.0;
@@ -35,9 +36,9 @@ struct ChartSearch::Impl {
           model(problem),
           pattern(problem, model, problem.seed),
           guide(pattern.guide()),
-          total(std::max<std::int64_t>(work, 1000)) {
-        for (const int bound : model.idle_bounds())
-            idle_bound += bound;
+          total(std::max<std::int64_t>(work, 1000)),
+          scale(std::max(1, problem.groups * problem.rounds / usual_cells)) {
+        idle_bound = detail::idle_bound(model);
         bounds.idle = idle_bound;
         limits.idle = idle_bound;
         limits.repeats = detail::repeat_bound(model, idle_bound);
@@ -63,6 +64,7 @@ struct ChartSearch::Impl {
     ChartPattern pattern;
     Cells guide;
     std::int64_t total;
+    std::int64_t scale;  ///< a large chart takes more time a node
     std::int64_t used = 0;
 
     Phase phase = Phase::patterns;
@@ -116,7 +118,7 @@ struct ChartSearch::Impl {
             keep(std::move(*cells));
             if (first_wishes_met()) start_polish();
         }
-        return units_a_pattern;
+        return units_a_pattern * scale;
     }
 
     /// Runs the solver for the current limits; `decided` is called with its answer. Restarts with
@@ -125,7 +127,7 @@ struct ChartSearch::Impl {
     template <class Decided>
     std::int64_t solve(std::int64_t work, std::int64_t most, Decided decided) {
         if (solver_left <= 0) {
-            solver_left = std::max<std::int64_t>(50, most / units_a_node);
+            solver_left = std::max<std::int64_t>(50, most / units_a_node / scale);
             restart_nodes = first_restart;
             restart = 0;
         }
@@ -135,8 +137,8 @@ struct ChartSearch::Impl {
             restart_nodes *= 2;
         }
         const std::int64_t before = solver->nodes_used();
-        const std::int64_t nodes =
-            std::min({solver_left, restart_left, std::max<std::int64_t>(1, work / units_a_node)});
+        const std::int64_t nodes = std::min(
+            {solver_left, restart_left, std::max<std::int64_t>(1, work / units_a_node / scale)});
         const ChartAnswer answer = solver->run(nodes);
         const std::int64_t spent = std::max<std::int64_t>(1, solver->nodes_used() - before);
         solver_left -= spent;
@@ -148,7 +150,7 @@ struct ChartSearch::Impl {
             solver_left = 0;
             decided(answer);
         }
-        return units_a_node * spent;
+        return units_a_node * scale * spent;
     }
 
     /// Everything at its bound at once: the usual case.
@@ -251,10 +253,11 @@ struct ChartSearch::Impl {
         const bool wanted = problem.order != ChartOrder::any && problem.was.empty() &&
                             score.order > bounds.order && polish_stage < polish_stages;
         if (!wanted) {
+            keep(Cells(*best));
             finish(State::found);
             return 1;
         }
-        const std::int64_t tries = std::max<std::int64_t>(10, total / 2 / polish_stages);
+        const std::int64_t tries = std::max<std::int64_t>(10, total / 2 / polish_stages / scale);
         polish->step(tries, temperature);
         temperature *= polish_cooling;
         ++polish_stage;
@@ -262,7 +265,7 @@ struct ChartSearch::Impl {
             best = polish->best();
             score = polish->best_score();
         }
-        return tries;
+        return tries * scale;
     }
 
     std::int64_t advance(std::int64_t work) {
@@ -320,6 +323,10 @@ const std::optional<Cells>& ChartSearch::best() const {
 
 const ChartScore& ChartSearch::score() const {
     return impl_->score;
+}
+
+const ChartScore& ChartSearch::bounds() const {
+    return impl_->bounds;
 }
 
 const std::optional<ChartConflict>& ChartSearch::conflict() const {

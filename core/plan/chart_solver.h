@@ -65,6 +65,7 @@ class ChartSolver {
     bool row_rules(State& s, int g) const;
     bool row_visits(State& s, int g) const;
     bool row_idle(State& s, int g) const;
+    Mask rounds_in_time(const State& s, int g, int c) const;
     bool center_rules(const State& s, int c) const;
     bool row_before(State& s, int g) const;
     bool row_repeats(State& s, int g) const;

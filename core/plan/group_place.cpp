@@ -218,26 +218,29 @@ GroupConflict conflict_of(const GroupProblem& p, const GroupSubset& s) {
 GroupConflict explain_conflict(const GroupProblem& problem, std::int64_t work) {
     constexpr std::int64_t nodes_a_test = 20'000;
     const Elements elements(problem);
-    bool sure = true;
-    const auto infeasible = [&](const std::vector<char>& kept) {
-        if (work <= 0) {
-            sure = false;
-            return false;
-        }
+    const auto test = [&](const std::vector<char>& kept) {
+        if (work <= 0) return Answer::unknown;
         const GroupModel model(problem, elements.subset(kept));
         const std::int64_t table = std::int64_t(model.items()) * (model.items() + model.groups);
         work -= 1 + table / 100;
-        if (model.contradictory) return true;
-        if (model.students == 0) return false;
+        if (model.contradictory) return Answer::impossible;
+        if (model.students == 0) return Answer::found;
         GroupPlacer placer(model, nullptr, {0, model.capacity});
         const Answer answer = placer.run(nodes_a_test, 1);
         work -= placer.nodes_used * (1 + std::int64_t(model.items()) * model.groups / 200);
-        if (answer == Answer::unknown) sure = false;
-        return answer == Answer::impossible;
+        return answer;
+    };
+    const auto infeasible = [&](const std::vector<char>& kept) {
+        return test(kept) == Answer::impossible;
     };
     const auto kept = minimal_conflict(elements.count(), infeasible);
     GroupConflict out = conflict_of(problem, elements.subset(kept));
-    out.minimal = sure;
+    for (std::size_t i = 0; i < kept.size() && out.minimal; ++i) {
+        if (kept[i] == 0) continue;
+        auto without = kept;
+        without[i] = 0;
+        out.minimal = test(without) == Answer::found;
+    }
     return out;
 }
 

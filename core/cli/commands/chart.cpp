@@ -22,7 +22,7 @@ struct Request {
     Names centers;
     plan::ChartProblem problem;
     std::vector<std::vector<std::string>> done_names;  ///< as given: a center may be gone now
-    double budget_ms = 200;
+    double budget_ms = 1'000;
 };
 
 void read_stock(const Field& root, Request& r, Names& devices) {
@@ -138,7 +138,7 @@ Request request_of(const Field& root) {
     if (const auto done = root.find("done")) p.done = rows_of(*done, r, plan::idle, &r.done_names);
     if (const auto was = root.find("was")) p.was = rows_of(*was, r, plan::unknown, nullptr);
     p.seed = std::uint64_t(root.integer_or("seed", 0, std::int64_t{1} << 53U, 1));
-    r.budget_ms = root.number_or("budget_ms", 0, 600'000, 200);
+    r.budget_ms = root.number_or("budget_ms", 0, 600'000, 1'000);
     return r;
 }
 
@@ -263,7 +263,10 @@ Json chart_json(const Request& r, const plan::ChartSearch& search) {
         {"broken", broken},
         {"changed_cells", score.changed},
         {"repeat_visits", score.repeats},
+        {"early_repeats", score.early},
         {"order_cost", score.order},
+        {"idle_bound", search.bounds().idle},
+        {"changed_bound", search.bounds().changed},
         {"proved", {{"idle", search.proved_idle()}, {"changed_cells", search.proved_changed()}}},
         {"proved_best", search.proved_best()}};
 }
