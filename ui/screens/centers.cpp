@@ -118,7 +118,7 @@ void centers_screen(Ui& ui, const Scene& scene, const Rect& area) {
         column.skip(gap);
         stepper(ui, column.row(std::max(52.0F, ui.scaled(50))), "Devices in the room",
                 scene.block->devices, 0, 60, 1, "", [ids](Act& act, int n) {
-                    act.send(session::SetDevices{ids.first, ids.second, n}, Reply::plain);
+                    act.send(session::SetDevices{ids.first, ids.second, n}, Reply::aloud);
                 });
     }
     column.skip(gap);

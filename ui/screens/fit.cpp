@@ -32,7 +32,7 @@ int wished_rounds(const model::Block& block) {
 
 void set_time(Act& act, const Ids& ids, const std::vector<model::Period>& periods,
               const model::Timing& timing) {
-    act.send(session::SetTime{ids.cls, ids.block, periods, timing}, Reply::plain);
+    act.send(session::SetTime{ids.cls, ids.block, periods, timing}, Reply::aloud);
 }
 
 void day_rows(Ui& ui, const Scene& scene, Column& column, const Ids& ids) {

@@ -24,7 +24,7 @@ Action choose(const Scene& scene, const model::SkillId& skill, bool on) {
             return;
         }
         c = act.state().find_class(cls);
-        act.send(session::ChooseSkill{cls, c->current_block()->id, skill, on});
+        act.send(session::ChooseSkill{cls, c->current_block()->id, skill, on}, Reply::aloud);
     };
 }
 
@@ -49,13 +49,12 @@ void skill_row(Ui& ui, const Scene& scene, Column& column, const model::SkillId&
     row_item(ui, column.row(row_height(ui, column.w, item), 6), item, choose(scene, id, !on));
 }
 
-void grade_choices(Ui& ui, const Scene& scene, Column& column, int grade) {
+void grade_choices(Ui& ui, Column& column, int grade) {
     std::vector<Choice> grades;
     for (int g = 5; g <= 8; ++g) {
         const std::string label = column.w > 480 ? "Grade " + std::to_string(g) : std::to_string(g);
         grades.push_back({label, grade == g, [g](Act& act) { act.view.skill_grade = g; }});
     }
-    static_cast<void>(scene);
     choices(ui, column.row(touch), "Grade", grades);
     column.skip(gap);
 }
@@ -98,40 +97,49 @@ void own_rows(Ui& ui, const Scene& scene, Column& column) {
     });
 }
 
-void chosen_strip(Ui& ui, const Scene& scene, Column& column) {
-    if (scene.block == nullptr || scene.block->skills.empty()) return;
+/// Always in the same place, so that nothing moves under the finger while skills are chosen.
+void chosen_bar(Ui& ui, const Scene& scene, const Rect& bar) {
+    const std::size_t count = scene.block == nullptr ? 0 : scene.block->skills.size();
+    ui.fill({bar.x, bar.y, bar.w, 1}, fade(ui.theme.line, 0.4F), 0);
     Button next;
     next.id = Ui::id({"to-centers"});
-    next.label =
-        "Make centers for " + base::count_of(scene.block->skills.size(), "skill", "skills");
-    next.icon = Icon::forward;
+    next.label = count == 0 ? "No skill chosen yet"
+                            : "Make centers for " + base::count_of(count, "skill", "skills");
+    next.icon = count == 0 ? Icon::none : Icon::forward;
     next.icon_after = true;
     next.weight = Weight::primary;
-    button(ui, column.row(std::max(54.0F, ui.scaled(52))), next, go(Screen::centers));
-    std::vector<std::string> titles;
-    for (const model::SkillId& id : scene.block->skills) {
-        titles.push_back(session::skill_title(*scene.cls, id));
-    }
-    std::string text = "Chosen: ";
-    for (std::size_t i = 0; i < titles.size(); ++i)
-        text += (i > 0 ? " · " : "") + titles[i];
-    column.y += ui.paragraph(text, {column.x, column.y, column.w, 0}, ui.soft());
+    next.disabled = count == 0;
+    button(ui, inset(bar, pad, gap), next, go(Screen::centers));
+}
+
+void chosen_list(Ui& ui, const Scene& scene, Column& column) {
+    if (scene.block == nullptr || scene.block->skills.empty()) return;
     column.skip(gap);
+    column.y += ui.heading(2, "Chosen", {column.x, column.y, column.w, 0},
+                           ui.style(lead_size, ui.theme.ink, true));
+    for (const model::SkillId& id : scene.block->skills) {
+        column.y += ui.paragraph(session::skill_title(*scene.cls, id),
+                                 {column.x, column.y, column.w, 0}, ui.body());
+    }
 }
 
 }  // namespace
 
 void skills_screen(Ui& ui, const Scene& scene, const Rect& area) {
+    Rect rest = area;
+    const Rect bar = cut_bottom(rest, std::max(54.0F, ui.scaled(52)) + 2 * gap);
     Column column =
-        begin_page(ui, area, "skills", "What should they master?",
+        begin_page(ui, rest, "skills", "What should they master?",
                    "Choose the skills to review: one for each center. Review only what has been "
                    "taught.");
-    chosen_strip(ui, scene, column);
     const int grade = scene.view.skill_grade == 0 ? scene.cls->grade : scene.view.skill_grade;
-    grade_choices(ui, scene, column, grade);
+    grade_choices(ui, column, grade);
     bank_rows(ui, scene, column, grade);
     own_rows(ui, scene, column);
-    end_page(ui, column);
+    chosen_list(ui, scene, column);
+    ui.end_scroll(column.y + 96);
+    chosen_bar(ui, scene, bar);
+    ui.close();
 }
 
 void own_skill_sheet(Ui& ui, const Scene& scene) {

@@ -87,7 +87,7 @@ void buttons(Ui& ui, const Scene& scene, Rect row) {
     next.weight = Weight::primary;
     const float pause_w = touch;
     const float minute_w = ui.scaled(74);
-    const Rect next_box = cut_right(row, row.w - pause_w - minute_w - 12);
+    const Rect next_box = cut_right(row, row.w - 2 * pause_w - minute_w - 18);
     button(ui, next_box, next, [cls, id, last = l.phase == model::Phase::closing](Act& act) {
         act.send(session::NextPhase{cls, id}, Reply::aloud);
         if (last) act.go(Screen::review);
@@ -99,7 +99,7 @@ void buttons(Ui& ui, const Scene& scene, Rect row) {
     minute.spoken = "One minute more";
     minute.size = 16;
     button(ui, cut_right(row, minute_w), minute, [cls, id](Act& act) {
-        act.send(session::AddTime{cls, id, 60});
+        act.send(session::AddTime{cls, id, 60}, Reply::aloud);
     });
     cut_right(row, 6);
     Button pause;
@@ -107,6 +107,16 @@ void buttons(Ui& ui, const Scene& scene, Rect row) {
     pause.spoken = l.paused() ? "Go on" : "Pause";
     pause.icon = l.paused() ? Icon::play : Icon::pause;
     pause.icon_only = true;
+    const std::string newest = scene.session.undo_label();
+    Button undo;
+    undo.id = Ui::id({"lesson-undo"});
+    undo.spoken = newest.empty() ? "Undo" : "Undo: " + newest;
+    undo.icon = Icon::undo;
+    undo.icon_only = true;
+    undo.disabled = newest.empty();
+    button(ui, cut_right(row, pause_w), undo,
+           [](Act& act) { act.send(session::Undo{}, Reply::aloud); });
+    cut_right(row, 6);
     button(ui, cut_right(row, pause_w), pause, [cls, id, paused = l.paused()](Act& act) {
         if (paused) {
             act.send(session::ResumeLesson{cls, id}, Reply::aloud);

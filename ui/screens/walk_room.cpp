@@ -37,7 +37,7 @@ void mark_button(Ui& ui, const Scene& scene, const Rect& r, const Seat& seat, mo
     ui.target(
         id, r,
         [mark](Act& act) {
-            if (act.send(mark)) act.fx.emplace_back(Vibrate{15});
+            if (act.send(mark, Reply::aloud)) act.fx.emplace_back(Vibrate{15});
         },
         [student = seat.student->id](Act& act) {
             act.view.student = student;

@@ -31,7 +31,7 @@ void help_row(Ui& ui, Column& column, const session::PutMark& base, model::Help 
         ui.type().line(inner, word, ui.style(16, ui.theme.on_level, true, Align::center));
         ui.node(Role::button, id, std::string(words) + ": " + word, r);
         ui.target(id, r, [mark](Act& act) {
-            if (act.send(mark)) close_overlay(act);
+            if (act.send(mark, Reply::aloud)) close_overlay(act);
         });
     }
 }

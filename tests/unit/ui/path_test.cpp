@@ -60,7 +60,7 @@ TEST_CASE("from an empty app to a running lesson and a plan file, on a phone and
         CHECK(marks(h) == 1);
         CHECK(h.find(Role::button, "Student A: shaky")->value == "marked");
         CHECK(h.find(Role::button, "Student A: secure")->value.empty());
-        h.tap(Role::button, "Undo");
+        h.tap(Role::button, "Undo: mark for Student A");
         CHECK(h.find(Role::button, "Student A: shaky")->value.empty());
     }
 }
