@@ -12,7 +12,9 @@ namespace tallyround::session {
 /// A decision's events are told apart by their time: a Session gives each decision a millisecond of
 /// its own, later than everything in its record, so events of this replica with one and the same
 /// millisecond are one decision. That makes the history a function of the record and it survives a
-/// reload. Other replicas' events are never undone from here. The newest `depth` decisions are
+/// reload. An Undo retracts exactly the newest decision's events, a Redo the retraction; TakeBack
+/// names its event twice, so that it is a decision of its own even when it meets the newest one.
+/// Other replicas' events are never undone from here. The newest `depth` decisions are
 /// kept.
 class History {
   public:
