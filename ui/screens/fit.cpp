@@ -25,11 +25,6 @@ base::Date school_day_after(const base::Date& date) {
     return d;
 }
 
-int wished_rounds(const model::Block& block) {
-    if (block.timing.rounds > 0) return block.timing.rounds;
-    return std::max(1, int(session::open_centers(block).size()));
-}
-
 void set_time(Act& act, const Ids& ids, const std::vector<model::Period>& periods,
               const model::Timing& timing) {
     act.send(session::SetTime{ids.cls, ids.block, periods, timing}, Reply::aloud);
@@ -85,7 +80,7 @@ void timing_rows(Ui& ui, const Scene& scene, Column& column, const Ids& ids) {
                     set_time(act, ids, periods, t);
                 });
     };
-    row("Rounds", &model::Timing::rounds, wished_rounds(block), 1, 20, "");
+    row("Rounds", &model::Timing::rounds, session::wished_rounds(block), 1, 20, "");
     row("One round", &model::Timing::round_minutes, block.timing.round_minutes, 3, 60, "min");
     row("Moving on", &model::Timing::move_minutes, block.timing.move_minutes, 0, 10, "min");
     row("Opening", &model::Timing::opening_minutes, block.timing.opening_minutes, 0, 30, "min");

@@ -123,7 +123,7 @@ void controls(Ui& ui, const Scene& scene, Column& column) {
     }
     choices(ui, column.row(touch), "How to group", policies);
     stepper(ui, column.row(std::max(52.0F, ui.scaled(50))), "At most in a group", v.group_size, 2,
-            6, 1, "", [](Act& act, int n) { act.view.group_size = n; });
+            4, 1, "", [](Act& act, int n) { act.view.group_size = n; });
 }
 
 }  // namespace
