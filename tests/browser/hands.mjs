@@ -7,6 +7,13 @@ import { dirname } from 'node:path';
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const PATIENCE_MS = 15000;
 
+/** Roles that ARIA does not name from their content. */
+const UNNAMED = new Set(['status', 'timer', 'paragraph', 'listitem']);
+
+/** A string as a pattern for the whole text. @param {string|RegExp} text */
+const whole = (text) => text instanceof RegExp ? text
+  : new RegExp(`^\\s*${text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')}\\s*$`);
+
 /** @typedef {Parameters<import('playwright-core').Page['getByRole']>[0]} Role */
 
 export class Hands {
@@ -14,6 +21,9 @@ export class Hands {
   complaints = [];
   /** @type {import('playwright-core').CDPSession} */
   devtools = /** @type {any} */ (null);
+
+  /** Touches ended on this page so far. */
+  #lifted = 0;
 
   /** @param {import('playwright-core').Page} page @param {string} address */
   constructor(page, address) {
@@ -29,7 +39,10 @@ export class Hands {
     });
     this.page.on('pageerror', (error) => this.complaints.push(String(error)));
     await this.page.addInitScript(() => {
-      Object.assign(globalThis, { violations: [] });
+      Object.assign(globalThis, { violations: [], lifts: 0 });
+      for (const type of ['pointerup', 'pointercancel']) {
+        addEventListener(type, () => { /** @type {any} */ (globalThis).lifts += 1; }, true);
+      }
       document.addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI }) => {
         /** @type {any} */ (globalThis).violations.push(`${violatedDirective} ${blockedURI}`);
       });
@@ -40,11 +53,13 @@ export class Hands {
 
   /** @param {string} [path] @param {boolean} [ready] */
   async go(path = '', ready = true) {
+    this.#lifted = 0;
     await this.page.goto(this.address + path);
     if (ready) await this.ready();
   }
 
   async reload() {
+    this.#lifted = 0;
     await this.page.reload();
     await this.ready();
   }
@@ -55,8 +70,14 @@ export class Hands {
     await this.settled();
   }
 
-  /** Two frames' time without a frame drawn: what was under way is on screen. */
+  /**
+   * Every touch has reached the page, then two frames' time without a frame drawn: what was under
+   * way is on screen.
+   */
   async settled() {
+    // The browser says a touch is done before the page has heard of it.
+    await this.page.waitForFunction(
+      (lifted) => /** @type {any} */ (globalThis).lifts >= lifted, this.#lifted);
     await this.page.evaluate(async () => {
       const frame = () => new Promise((done) => { requestAnimationFrame(done); });
       const drawn = () => /** @type {any} */ (globalThis).tallyround?.frames;
@@ -76,9 +97,15 @@ export class Hands {
 
   // Finding ------------------------------------------------------------------------------------
 
-  /** @param {Role} role @param {string|RegExp} [name] a string is the whole name */
+  /** What can be reached: not what lies behind a dialog.
+   *  @param {Role} role @param {string|RegExp} [name] a string is the whole name */
   find(role, name) {
-    return this.page.locator('#stage, #plain').getByRole(role, { name, exact: true });
+    const inside = this.page.locator('#stage, #plain');
+    // Running text has no name; its words are what it is found by.
+    const found = name !== undefined && UNNAMED.has(role)
+      ? inside.getByRole(role).filter({ hasText: whole(name) })
+      : inside.getByRole(role, { name, exact: true });
+    return found.and(this.page.locator(':not([inert], [inert] *)'));
   }
 
   /** Waits until there is such an element and returns it. @param {Role} role
@@ -159,8 +186,8 @@ export class Hands {
 
   /** One touch, without waiting for what comes of it. @param {number} x @param {number} y */
   async tapAt(x, y) {
-    await this.touch('touchStart', x, y);
-    await this.touch('touchEnd');
+    // Sent together: a busy machine must not make a hold of it.
+    await Promise.all([this.touch('touchStart', x, y), this.touch('touchEnd')]);
   }
 
   /** A finger's way over the screen. @param {[number, number][]} points @param {number} [stepMs] */
@@ -179,6 +206,7 @@ export class Hands {
    *  @param {number} [x] @param {number} [y] */
   async touch(type, x, y) {
     const touchPoints = x === undefined || y === undefined ? [] : [{ x, y }];
+    if (type !== 'touchStart' && type !== 'touchMove') this.#lifted += 1;
     await this.devtools.send('Input.dispatchTouchEvent', { type, touchPoints });
   }
 

@@ -183,6 +183,14 @@ test('typing is heard letter by letter; leaving and Enter end it', async () => {
     ['done', 9], ['focus', 2]]);
 });
 
+test('the app hears when the keyboard has left, and when a finger took over', async () => {
+  await apply({ set: [main, button(2, 'Go', 100)], order: [1, 2] });
+  await app.page.keyboard.press('Tab');
+  await app.page.evaluate(() => globalThis.mirror.leave());
+  await app.page.evaluate(() => /** @type {HTMLElement} */ (document.activeElement).blur());
+  assert.deepEqual(await heard(), [['focus', 2], ['focus', 0], ['focus', 0]]);
+});
+
 test('the app’s text never replaces what is being typed', async () => {
   await apply({ set: [main, field({ value: 'Ada' })], order: [1, 9] });
   const value = () => app.page.evaluate(() => document.querySelector('input')?.value);

@@ -48,7 +48,7 @@ test('white letters, wholly inside the picture, on the bundled font’s base lin
   assert.ok(Math.abs(box.bottom + 1 - 200 * 2500 / 3300) <= 1.5, `stands at ${box.bottom + 1}`);
 });
 
-test('twice the scale is twice the pixels; bold is wider; marks that stand high are whole', async () => {
+test('twice the scale, twice the pixels; bold is wider; high marks are whole', async () => {
   const one = await ink('Wim', 20, 1, false);
   const two = await ink('Wim', 20, 2, false);
   assert.ok(Math.abs(two.width - 2 * one.width) <= 2);

@@ -23,7 +23,7 @@ const LINE = 40;  // CSS pixels, where a wheel counts in lines
  * @property {(x: number, y: number, dx: number, dy: number) => void} wheel
  * @property {(key: number) => void} key index of ui::Key
  * @property {() => void} touched any sign of the person: sound may start now
- * @property {() => void} leaveField
+ * @property {() => void} leave a finger came down beside every text field
  */
 
 /** Numbers fingers from 0, smallest free number first. */
@@ -78,7 +78,7 @@ export function listen(canvas, mirror, target) {
 function listenToCanvas(canvas, fingers, target) {
   canvas.addEventListener('pointerdown', (event) => {
     if (event.button !== 0) return;
-    target.leaveField();
+    target.leave();
     capture(canvas, event.pointerId);
     target.pointer('down', fingers.down(event.pointerId), event.clientX, event.clientY,
       event.timeStamp);

@@ -33,7 +33,7 @@
  * @property {(node: number) => void} activate
  * @property {(node: number, text: string) => void} edit
  * @property {(node: number) => void} editDone
- * @property {(node: number) => void} focus
+ * @property {(node: number) => void} focus the keyboard is here now; 0: nowhere
  */
 
 import { Fields, isField } from './fields.mjs';
@@ -87,6 +87,9 @@ export class Mirror {
       const id = this.#idOf(event.target);
       if (id) receiver.focus(id);
     });
+    root.addEventListener('focusout', (event) => {
+      if (!this.#idOf(event.relatedTarget)) receiver.focus(0);
+    });
   }
 
   /** Node id of the focused element, 0 if the focus is elsewhere. */
@@ -125,9 +128,10 @@ export class Mirror {
     this.#live.textContent = this.#live.textContent === text ? `${text}\u00a0` : text;
   }
 
-  /** A touch beside the field that is being typed in ends the typing. */
-  leaveField() {
+  /** A finger on the canvas ends typing, and the mark that shows where the keyboard is. */
+  leave() {
     if (this.typingIn) /** @type {HTMLElement} */ (document.activeElement).blur();
+    else if (this.focused) this.#receiver.focus(0);
   }
 
   // Elements -------------------------------------------------------------------------------------
