@@ -72,11 +72,11 @@ void Fingers::move(int finger, float x, float y, double ms) {
 Action Fingers::up(int finger, float x, float y, double ms) {
     const auto it = presses_.find(finger);
     if (it == presses_.end()) return {};
+    const bool fresh = ms - it->second.last_ms < 60;  // a finger that rested does not throw
     move(finger, x, y, ms);
     const Press p = std::move(it->second);
     presses_.erase(it);
     if (p.scrolling) {
-        const bool fresh = ms - p.last_ms < 60;
         if (p.scroller != 0 && fresh && std::abs(p.speed) > least_speed) {
             glides_[p.scroller] = {p.speed, ms};
         }

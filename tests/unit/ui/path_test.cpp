@@ -131,7 +131,8 @@ TEST_CASE("a finger that moves scrolls and does not tap") {
     h.app->pointer_up(0, 200, 300, h.now);
     h.frame();
     CHECK(h.find(Role::dialog, "Student") == nullptr);
-    CHECK(find().full.y == doctest::Approx(before - 200).epsilon(0.1));
+    // The move that leaves the slop starts the scroll; the nine after it move by 20 points each.
+    CHECK(find().full.y == doctest::Approx(before - 180).epsilon(0.01));
 }
 
 TEST_CASE("the lesson comes back where it was, with the right time left") {
@@ -227,11 +228,11 @@ TEST_CASE("a write that fails is shown, tried again, and shown as saved only whe
 TEST_CASE("ids are one of a kind on every screen, and nothing touchable is small") {
     Hands h(390, 844);
     h.tap(Role::button, "Look around in the demo class");
+    const char* steps[] = {"Students", "Skills", "Centers", "Time",
+                           "Groups",   "Chart",  "Walk",    "Review"};
     for (int step = 0; step < 8; ++step) {
         h.tap(Role::button, "Step " + std::to_string(step == 0 ? 6 : step) + " of 8, all steps");
-        const Node* to = h.starting(Role::button, std::to_string(step + 1) + ". ");
-        REQUIRE(to != nullptr);
-        h.tap_node(to->id);
+        h.tap(Role::button, std::to_string(step + 1) + ". " + steps[step]);
         std::set<std::uint32_t> ids;
         for (const Node& n : h.nodes) {
             CHECK_MESSAGE(ids.insert(n.id).second, "twice: " << n.label);
