@@ -52,6 +52,7 @@ struct ChartSearch::Impl {
         quick,
         feasible,
         fewer_idle,
+        later_repeats,
         fewer_changes,
         fairer_idle,
         fewer_repeats,
@@ -183,14 +184,26 @@ struct ChartSearch::Impl {
         if (limits.idle >= score.idle) {
             if (bounds.idle > score.idle) bounds.idle = score.idle;
             limits.idle = score.idle;
-            phase = Phase::fewer_changes;
-            limits.changed = problem.was.empty() ? -1 : 0;
+            limits.late_repeats = score.early > 0;
+            phase = Phase::later_repeats;
             return 1;
         }
         return solve(work, total / 6, [&](ChartAnswer answer) {
             if (answer == ChartAnswer::impossible && bounds.idle == limits.idle) ++bounds.idle;
-            if (answer != ChartAnswer::found) ++limits.idle;
+            if (limits.idle < score.idle) ++limits.idle;
         });
+    }
+
+    /// A chart in which second visits come after the first ones, if the best so far has early ones.
+    std::int64_t later_repeats(std::int64_t work) {
+        const auto go_on = [&] {
+            limits.late_repeats = limits.late_repeats && score.early == 0;
+            limits.changed = problem.was.empty() ? -1 : 0;
+            phase = Phase::fewer_changes;
+        };
+        if (limits.late_repeats) return solve(work, total / 6, [&](ChartAnswer) { go_on(); });
+        go_on();
+        return 1;
     }
 
     std::int64_t lower_changed(std::int64_t work) {
@@ -202,9 +215,9 @@ struct ChartSearch::Impl {
             return 1;
         }
         return solve(work, total / 4, [&](ChartAnswer answer) {
-            if (answer == ChartAnswer::impossible && bounds.changed == limits.changed)
-                ++bounds.changed;
-            if (answer != ChartAnswer::found) ++limits.changed;
+            const bool sure = answer == ChartAnswer::impossible && !limits.late_repeats;
+            if (sure && bounds.changed == limits.changed) ++bounds.changed;
+            if (limits.changed < score.changed) ++limits.changed;
         });
     }
 
@@ -217,9 +230,9 @@ struct ChartSearch::Impl {
             return 1;
         }
         return solve(work, total / 6, [&](ChartAnswer answer) {
-            if (answer == ChartAnswer::impossible && bounds.idle_peak == limits.idle_each)
-                ++bounds.idle_peak;
-            if (answer != ChartAnswer::found) ++limits.idle_each;
+            const bool sure = answer == ChartAnswer::impossible && !limits.late_repeats;
+            if (sure && bounds.idle_peak == limits.idle_each) ++bounds.idle_peak;
+            if (limits.idle_each < score.idle_peak) ++limits.idle_each;
         });
     }
 
@@ -229,8 +242,8 @@ struct ChartSearch::Impl {
             return 1;
         }
         return solve(work, total / 6, [&](ChartAnswer answer) {
-            if (answer == ChartAnswer::impossible && bounds.repeats == limits.repeats)
-                ++bounds.repeats;
+            const bool sure = answer == ChartAnswer::impossible && !limits.late_repeats;
+            if (sure && bounds.repeats == limits.repeats) ++bounds.repeats;
             if (answer == ChartAnswer::found) {
                 limits.repeats = std::max(limits.repeats + 1, score.repeats);
             } else {
@@ -269,6 +282,8 @@ struct ChartSearch::Impl {
     }
 
     std::int64_t advance(std::int64_t work) {
+        // Many small steps towards a bound must not take much longer than was asked for.
+        if (used > 2 * total && best && phase < Phase::polish) start_polish();
         switch (phase) {
             case Phase::patterns:
                 return try_pattern();
@@ -278,6 +293,8 @@ struct ChartSearch::Impl {
                 return feasible(work);
             case Phase::fewer_idle:
                 return lower_idle(work);
+            case Phase::later_repeats:
+                return later_repeats(work);
             case Phase::fewer_changes:
                 return lower_changed(work);
             case Phase::fairer_idle:
