@@ -106,7 +106,7 @@ Result<Decoded> guess_utf16(std::string_view bytes) {
     const bool ascii = std::all_of(bytes.begin(), bytes.end(),
                                    [](char c) { return static_cast<unsigned char>(c) < 0x80; });
     const bool stray = ascii && std::max(zeros[0], zeros[1]) * 4 < bytes.size();
-    const bool paired = bytes.size() % 2 == 0 && zeros[0] != zeros[1] && !stray;
+    const bool paired = zeros[0] != zeros[1] && !stray;
     const std::size_t first = bytes.find('\0');
     if (!paired) return not_text(line_of(bytes.substr(0, first)));
     auto text = from_utf16(bytes, little);

@@ -20,8 +20,8 @@ struct Word {
     Role role;
 };
 
-/// Header words, folded and without spaces, points and underscores. English first; the words of
-/// a few other languages as class lists have them (common practice, no source).
+/// Header words, folded and without spaces and points. English first; the words of a few other
+/// languages as class lists have them (common practice, no source).
 constexpr std::array words{
     Word{"name", Role::name},
     Word{"names", Role::name},
@@ -39,6 +39,16 @@ constexpr std::array words{
     Word{"learnername", Role::name},
     Word{"childname", Role::name},
     Word{"displayname", Role::name},
+    Word{"childsname", Role::name},
+    Word{"pupilsname", Role::name},
+    Word{"learnersname", Role::name},
+    Word{"nameofstudent", Role::name},
+    Word{"legalname", Role::name},
+    Word{"lastfirst", Role::name},
+    Word{"lastnamefirstname", Role::name},
+    Word{"namelastfirst", Role::name},
+    Word{"studentlastfirst", Role::name},
+    Word{"studentnamelastfirst", Role::name},
     Word{"nom", Role::name},
     Word{"nombre", Role::name},
     Word{"nome", Role::name},
@@ -117,7 +127,7 @@ constexpr std::array words{
 Role role_of(std::string_view cell) {
     std::string key;
     for (const char c : folded(base::tidy_line(cell))) {
-        if (std::string_view(" ._-'/:()\"").find(c) == std::string_view::npos) key += c;
+        if (std::string_view(" ._-'/:,()\"").find(c) == std::string_view::npos) key += c;
     }
     for (const auto& word : words) {
         if (word.text == key) return word.role;

@@ -39,7 +39,7 @@ TEST_CASE("a surrogate pair is one character; half of one is an error with its l
     CHECK(pair->text == "\U0001F600");
     for (const auto& broken :
          {"\xFF\xFE\n\0\x3D\xD8"s, "\xFF\xFE\n\0\x3D\xD8x\0"s, "\xFF\xFE\n\0\x00\xDE"s,
-          "\xFF\xFE\n\0x"s, "\xFE\xFF\0\n\xDE\x00"s}) {
+          "\xFF\xFE\n\0\x3D\xD8\x00\xE0"s, "\xFF\xFE\n\0x"s, "\xFE\xFF\0\n\xDE\x00"s}) {
         const auto text = to_utf8(broken);
         REQUIRE_FALSE(text);
         CHECK(text.error().where == "line 2");
@@ -73,7 +73,7 @@ TEST_CASE("a file with NUL bytes that is no UTF-16 is not text") {
     for (const auto& bytes : {"Ana\0Bo"s, "\0"s, "\0\0"s,
                               "\xEF\xBB\xBF"
                               "A\0"s,
-                              "\xFF\xFE\0\0"s, "ab\0\0cd"s}) {
+                              "\xFF\xFE\0\0"s, "ab\0\0cd"s, "A\0n\0a"s}) {
         const auto out = to_utf8(bytes);
         REQUIRE_FALSE(out);
         CHECK(out.error().message.find("not a text file") != std::string::npos);

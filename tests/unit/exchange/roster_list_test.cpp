@@ -37,6 +37,7 @@ TEST_CASE("numbers, bullets and trailing commas are no part of a name") {
     CHECK(names("Ana\rBo\rCy") == three);
     CHECK(names("Ana\vBo\u2028Cy") == three);
     CHECK(names("Ana\u0085Bo\fCy") == three);
+    CHECK(names("12345. Ana\n2. Bo\n") == Strings{"12345. Ana", "Bo"});
     // Names that only look a little like that.
     CHECK(names("Anne-Marie\nO'Neil\n-Bo\n") == Strings{"Anne-Marie", "O'Neil", "Bo"});
 }

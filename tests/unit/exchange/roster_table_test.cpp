@@ -24,6 +24,8 @@ TEST_CASE("a header in any order and case") {
     CHECK(names("Nombre,Apellidos\nAna,Lee\nBo,Park\n") == both);
     CHECK(names("Name,Surname\nAna,Lee\nBo,Park\n") == both);
     CHECK(names("\"Name\",\"ID\"\n\"Lee, Ana\",1\n\"Park, Bo\",2\n") == both);
+    CHECK(names("\"Name (Last, First)\";ID\nLee, Ana;1\nPark, Bo;2\n") == both);
+    CHECK(names("Last, First\nLee, Ana\nPark, Bo\n") == both);
     CHECK(parts("\"Name\",\"ID\"\n\"Lee, Ana\",1\n") == Strings{"Ana|Lee"});
     CHECK(parts("First,Last\nAna,Lee\nBo,\n,Cy\n") == Strings{"Ana|Lee", "Bo|", "|Cy"});
     CHECK(names("First,Last\nAna,Lee\nBo,\n,Cy\n") == Strings{"Ana Lee", "Bo", "Cy"});
@@ -57,6 +59,7 @@ TEST_CASE("without a header the columns are judged by what stands in them") {
     CHECK(parts("1;Ana;Lee;6\n2;Bo;Park;6\n") == Strings{"Ana|Lee", "Bo|Park"});
     CHECK(names("Ana Lee,Red\nBo Park,Red\nCy Cox,Blue\nDi Fox,Red\nEd Roe,Blue\nFlo Day,Red\n")
               .front() == "Ana Lee");
+    CHECK(names("Ana Lee\tHill Road\nBo Park\tLow Road\n") == Strings{"Ana Lee", "Bo Park"});
     CHECK(names("1.,\"Lee, Ana\"\n2.,\"Park, Bo\"\n") == Strings{"Ana Lee", "Bo Park"});
 }
 
