@@ -35,12 +35,15 @@ ChartConflict explain_conflict(const ChartProblem& p, std::int64_t nodes) {
         return std::pair(std::vector<char>(kept.begin() + 2, kept.begin() + 2 + groups),
                          std::vector<char>(kept.begin() + 2 + groups, kept.end()));
     };
+    // A node of a large chart takes more time.
+    const std::int64_t scale = 1 + groups * p.rounds / 36;
     const auto test = [&](const std::vector<char>& kept) {
         const auto [groups_kept, rules_kept] = split(kept);
         const ChartModel model(p, groups_kept, rules_kept, kept[0] != 0, kept[1] != 0);
         ChartSolver solver(model, {}, ChartOrder::any, {}, p.seed);
-        const ChartAnswer answer = nodes > 0 ? solver.run(2'000) : ChartAnswer::unknown;
-        nodes -= 1 + solver.nodes_used();
+        const ChartAnswer answer =
+            nodes > 0 ? solver.run(100 + 2'000 / scale) : ChartAnswer::unknown;
+        nodes -= scale * (1 + solver.nodes_used());
         return answer;
     };
     const auto infeasible = [&](const std::vector<char>& kept) {

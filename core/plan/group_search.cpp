@@ -21,7 +21,6 @@ namespace {
 
 constexpr std::int64_t nodes_a_window = 5'000;
 constexpr std::int64_t nodes_last_window = 100'000;
-constexpr std::int64_t units_a_proof_node = 10;
 constexpr int runs = 4;
 
 GroupProblem completed(GroupProblem p) {
@@ -132,7 +131,9 @@ struct GroupSearch::Impl {
         check_bound();
     }
 
-    std::int64_t run_length() const { return std::max<std::int64_t>(1, total * 2 / 3 / runs); }
+    std::int64_t run_length() const {
+        return std::max<std::int64_t>(1, total * 2 / 3 / runs / units_an_exchange());
+    }
 
     /// Sizes that differ by more than one leave several windows: then only a zero is a proof.
     bool even() const { return window_sure && window.high - window.low <= 1; }
@@ -146,8 +147,13 @@ struct GroupSearch::Impl {
         return true;
     }
 
+    /// An exchange looks at all members of two groups: large groups take more work.
+    std::int64_t units_an_exchange() const { return 1 + model.students / model.groups / 8; }
+
     std::int64_t improve(std::int64_t work) {
-        const bool over = anneal->step(work);
+        const std::int64_t exchanges = std::max<std::int64_t>(1, work / units_an_exchange());
+        work = exchanges * units_an_exchange();
+        const bool over = anneal->step(exchanges);
         if (anneal->best_score().better(best->score)) keep(anneal->best());
         if (check_bound()) return work;
         if (over && ++run >= runs) {
@@ -185,7 +191,9 @@ struct GroupSearch::Impl {
         const bool applies = few && even() && wishes.moved.empty();
         if (applies) {
             GroupProof proof(model, wishes, window, best->score);
-            proved = proof.run(work / units_a_proof_node);
+            // A node sorts the costs between all items that are left.
+            const std::int64_t items = model.items();
+            proved = proof.run(work / (10 + items * items / 40));
             if (proof.improved()) keep_proof(proof);
             if (proved) bound = best->score.repeat_cost;
         }

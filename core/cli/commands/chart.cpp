@@ -43,7 +43,9 @@ void read_centers(const Field& root, Request& r, const Names& devices) {
         center.needs.assign(std::size_t(devices.size()), 0);
         if (item.is_object()) {
             center.holds = int(item.integer_or("holds", 1, 1000, 1));
-            if (const auto needs = item.find("needs"))
+            // Without any stock nothing is known about devices, so they are no limit.
+            const auto needs = item.find("needs");
+            if (needs && devices.size() > 0)
                 for (const auto& [name, field] : needs->members(100))
                     center.needs[devices.of_key(name, field)] = int(field.integer(0, 1'000'000));
         }
