@@ -68,9 +68,8 @@ void GroupAnneal::back_to_best() {
     load(std::vector<int>(best_));
 }
 
-void GroupAnneal::start_run(std::int64_t total) {
+void GroupAnneal::start_run(std::int64_t total, double hot) {
     const bool fine = !wishes_.only_repeats();
-    const double hot = 700.0;
     const double cold = fine ? 0.05 : 60.0;
     run_total_ = std::max<std::int64_t>(total, 1);
     run_done_ = 0;

@@ -15,7 +15,8 @@ class GroupAnneal {
                 std::vector<int> group_of, std::uint64_t seed);
 
     /// One run from hot to cold over `total` exchanges starts; `step` does a part of it.
-    void start_run(std::int64_t total);
+    /// `hot` is the first temperature: one repeated meeting costs 1000.
+    void start_run(std::int64_t total, double hot);
     /// True when the run is over.
     bool step(std::int64_t exchanges);
     /// Continues from the best placing instead of the current one.

@@ -21,7 +21,9 @@ namespace {
 
 constexpr std::int64_t nodes_a_window = 5'000;
 constexpr std::int64_t nodes_last_window = 100'000;
-constexpr int runs = 4;
+// The later runs keep the few repeats that were reached and work on the levels.
+constexpr double temperatures[] = {700.0, 700.0, 150.0, 150.0};
+constexpr int runs = int(std::size(temperatures));
 
 GroupProblem completed(GroupProblem p) {
     if (p.groups <= 0) p.groups = std::max(1, (p.students + p.size_max - 1) / p.size_max);
@@ -126,7 +128,7 @@ struct GroupSearch::Impl {
         bound = detail::repeat_bound(model, wishes, window.low) + wishes.inside_repeats;
         keep(group_of);
         anneal.emplace(model, wishes, window, std::move(group_of), problem.seed);
-        anneal->start_run(run_length());
+        anneal->start_run(run_length(), temperatures[run]);
         phase = Phase::improve;
         check_bound();
     }
@@ -160,7 +162,7 @@ struct GroupSearch::Impl {
             phase = Phase::prove;
         } else if (over) {
             anneal->back_to_best();
-            anneal->start_run(run_length());
+            anneal->start_run(run_length(), temperatures[run]);
         }
         return work;
     }

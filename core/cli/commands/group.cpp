@@ -16,7 +16,7 @@ using json::Json;
 
 constexpr std::size_t most_students = 500;
 constexpr std::size_t most_lists = 5'000;
-constexpr double units_a_ms = 1'200;
+constexpr double units_a_ms = 2'500;
 
 struct Request {
     Names students;
