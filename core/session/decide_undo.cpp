@@ -59,8 +59,10 @@ Answer on(const Context& ctx, const TakeBack& wish) {
     }
     if (!ctx.log.counts(wish.event)) return Decision{};
     const History::Entry entry{{events[wish.event].ref()}};
+    // Named twice: asked for by name, not by Undo (see History).
+    const record::EventRef& ref = entry.events.front();
     return Decision{
-        {record::Retracted{entry.events}}, "Taken back: " + label_of(ctx.log, entry) + ".", {}};
+        {record::Retracted{{ref, ref}}}, "Taken back: " + label_of(ctx.log, entry) + ".", {}};
 }
 
 Answer on(const Context& ctx, const OpenDemo& wish) {

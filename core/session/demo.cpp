@@ -52,7 +52,7 @@ constexpr std::array<DemoCenter, 7> earlier_centers{{{"teacher", "frac-add-unlik
                                                      {"error", "decimal-multiply"},
                                                      {"game", "order-of-operations"},
                                                      {"build", "frac-add-unlike"},
-                                                     {"words", "order-of-operations"}}};
+                                                     {"words", "frac-add-unlike"}}};
 
 constexpr std::array<DemoCenter, 7> planned_centers{{{"teacher", "percent-of"},
                                                      {"cards", "frac-add-unlike"},
@@ -152,15 +152,17 @@ class Maker {
         }
     }
 
-    /// One round: up to two looks at each student, about half of which leave a mark.
+    /// One round: up to two looks at each student. Fractions were what the teacher walked for, so
+    /// most of those looks left a mark.
     void walk(int round) {
         for (int look = 0; look < 2; ++look) {
             for (std::size_t g = 0; g < block().groups.size(); ++g) {
                 const Center* center = find_center(block(), center_at(block(), int(g), round));
                 if (center == nullptr) continue;
+                const double often = center->skill == SkillId("frac-add-unlike") ? 0.9 : 0.35;
                 const std::vector<StudentId> group = block().groups[g];
                 for (const StudentId& student : group) {
-                    if (draw_.unit() < 0.6) mark(student, *center, round);
+                    if (draw_.unit() < often) mark(student, *center, round);
                 }
             }
         }

@@ -56,8 +56,8 @@ std::int64_t left_ms(const model::Lesson& lesson, std::int64_t now_ms);
 /// Rounds that the next day of this block would hold: first and last number; {0,0} when all done.
 std::pair<int, int> next_rounds(const model::Block& block);
 /// The same with the wall clock looked at: when one of the days not yet used is today, its period
-/// counts. Bell times are local and `now_ms` is UTC, so "today" is the nearest day whose bell is
-/// less than 14 hours away.
+/// counts. Bell times are local and `now_ms` is UTC, so "today" is the day whose bell is nearest,
+/// right from 10 hours behind UTC to 13 ahead.
 std::pair<int, int> next_rounds(const model::Block& block, std::int64_t now_ms);
 
 /// The estimate of one student on one skill, from marks of all blocks.

@@ -55,14 +55,17 @@ int capacity(const model::Period& period, const model::Timing& timing) {
 constexpr std::int64_t hour_ms = 3'600'000;
 
 /// The first period from `from` on that lies on the day nearest to now, or `from`.
+/// A bell read as if it were UTC is off by the place's own offset, which lies between 11 hours
+/// behind and 14 ahead: nearest is counted from the middle of that.
 std::size_t todays_period(const std::vector<model::Period>& periods, std::size_t from,
                           std::int64_t now_ms) {
+    constexpr std::int64_t middle_ms = 3 * hour_ms / 2;
     std::size_t best = from;
-    std::int64_t distance = 14 * hour_ms;
+    std::int64_t distance = 13 * hour_ms;
     for (std::size_t i = from; i < periods.size(); ++i) {
         const std::int64_t start = base::days_from_civil(periods[i].date) * 24 * hour_ms +
                                    std::int64_t{periods[i].start_minute} * 60'000;
-        const std::int64_t away = std::abs(start - now_ms);
+        const std::int64_t away = std::abs(start - now_ms - middle_ms);
         if (away < distance) {
             distance = away;
             best = i;

@@ -30,7 +30,8 @@ class Classroom {
     Happened ok(const Command& command) {
         auto happened = session.send(command, now);
         now += 1000;
-        INFO(happened ? "" : happened.error().text());
+        const std::string why = happened ? "" : happened.error().text();
+        INFO(why);
         REQUIRE(happened.has_value());
         return *std::move(happened);
     }

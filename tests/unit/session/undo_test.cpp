@@ -98,6 +98,11 @@ TEST_CASE("a mark is taken back by its place, and that can be undone") {
     CHECK(room.session.undo_label() == "taking back a mark");
     room.ok(Undo{});
     CHECK(room.hash() == all);
+    const std::uint64_t newest = room.c().marks[2].event;
+    room.ok(TakeBack{newest});  // the newest decision of all: still a step of its own
+    CHECK(room.c().marks.size() == 2);
+    room.ok(Undo{});
+    CHECK(room.hash() == all);
     CHECK(has(room.refused(TakeBack{0}), "not in the record"));
     CHECK(has(room.refused(TakeBack{1'000'000}), "not in the record"));
 }
