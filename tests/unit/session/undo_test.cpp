@@ -50,8 +50,13 @@ TEST_CASE("decisions of one and the same millisecond stay apart") {
         REQUIRE(happened.has_value());
     }
     CHECK(room.c().marks.size() == 40);
+    const auto events = room.session.log().events();
+    Session again(ReplicaId("tablet01"), 99);
+    again.load({events.begin(), events.end()});
     REQUIRE(room.session.send(Undo{}, room.now).has_value());
     CHECK(room.c().marks.size() == 39);
+    REQUIRE(again.send(Undo{}, room.now).has_value());
+    CHECK(again.state().find_class(room.cls)->marks.size() == 39);
 }
 
 TEST_CASE("a new decision after an undo ends what could be brought back") {
