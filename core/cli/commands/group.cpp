@@ -15,6 +15,7 @@ using json::Field;
 using json::Json;
 
 constexpr std::size_t most_students = 500;
+constexpr int most_explained = 60;
 constexpr std::size_t most_lists = 5'000;
 constexpr double units_a_ms = 2'500;
 
@@ -239,6 +240,28 @@ Outcome tell_gave_up(const Request& r) {
                   "that there is none. Leave out a rule or allow larger groups.");
 }
 
+/// For each group with repeats: whom it brings together again and what any one exchange gives.
+Json reasons(const Request& r, const plan::Grouping& best) {
+    Json out = Json::array();
+    if (best.repeat_pairs == 0 || r.students.size() > most_explained) return out;
+    for (std::size_t g = 0; g < best.groups.size(); ++g) {
+        const auto why = plan::reason(r.problem, best, int(g));
+        if (why.repeats.empty()) continue;
+        std::vector<std::string> pairs;
+        for (const auto& pair : why.repeats)
+            pairs.push_back(r.students[pair.first] + " and " + r.students[pair.second] +
+                            " from grouping " + std::to_string(pair.past_index + 1));
+        std::string text = "repeats " + base::list_of(pairs);
+        if (why.best_other >= 0) {
+            text += "; the best single exchange would leave " +
+                    base::count_of(std::size_t(why.best_other), "repeat", "repeats") +
+                    " in the class instead of " + std::to_string(best.repeat_pairs);
+        }
+        out.push_back({{"group", g}, {"why", text}});
+    }
+    return out;
+}
+
 Json grouping_json(const Request& r, const plan::GroupSearch& search) {
     const plan::Grouping& best = *search.best();
     Json groups = Json::array();
@@ -256,6 +279,7 @@ Json grouping_json(const Request& r, const plan::GroupSearch& search) {
             {"moved", best.score.moved},
             {"broken", broken},
             {"proved_best", search.proved_best()},
+            {"reasons", reasons(r, best)},
             {"warnings", r.warnings}};
 }
 
