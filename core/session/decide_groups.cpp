@@ -207,7 +207,7 @@ Answer on(const Context& ctx, const MakeGroups& wish) {
     problem.policy = policy_of(wish.policy);
     if (wish.policy != GroupPolicy::any) problem.level = levels_of(ctx, cls, block, seating);
     problem.seed = wish.seed;
-    const plan::GroupSearch search = plan::solve_groups(problem);
+    const plan::GroupSearch search = plan::solve_groups(problem, 100'000);
     if (search.conflict())
         return base::fail("Groups", conflict_text(cls, seating, *search.conflict()));
     if (!search.best()) {
