@@ -21,8 +21,11 @@ std::int64_t cheapest_mates(const GroupModel& m, const GroupWishes& w, int item,
     for (const int other : left)
         if (other != item && !m.clashes(item, other))
             mates.push_back({w.repeats[row + std::size_t(other)], m.size(other)});
-    std::sort(mates.begin(), mates.end(),
-              [](const Mate& a, const Mate& b) { return a.cost * b.size < b.cost * a.size; });
+    std::sort(mates.begin(), mates.end(), [](const Mate& a, const Mate& b) {
+        const std::int64_t first = a.cost * b.size;
+        const std::int64_t second = b.cost * a.size;
+        return first != second ? first < second : a.size < b.size;
+    });
     int missing = low - m.size(item);
     std::int64_t cost = 0;
     for (const Mate& mate : mates) {

@@ -13,7 +13,7 @@ namespace {
 using json::Field;
 using json::Json;
 
-constexpr double units_a_ms = 20'000;
+constexpr double units_a_ms = 15'000;
 
 struct Request {
     plan::PartnersProblem problem;
