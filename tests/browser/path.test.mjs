@@ -1,5 +1,5 @@
 // @ts-check
-/** The whole path, as a new teacher would go it: from nothing to a running lesson and a plan file. */
+/** The whole path, as a new teacher would go it: from nothing to a lesson and a plan file. */
 import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
 import { existsSync, mkdtempSync, writeFileSync } from 'node:fs';
@@ -15,9 +15,9 @@ let lab;
 before(async () => { lab = await openLab(); });
 after(() => lab.close());
 
-const NAMES = 'Ana Ruiz\nBo Lindqvist\nChloé Martin\nDmitri Orlov\nEla Şahin\nFumi Sato\nGrace Ade\n'
-  + 'Hana Novák\nIvo Petrov\nJade Moreau\nKofi Mensah\nLena Vogel\nMei Lin\nNils Berg\nOona Virta\n'
-  + 'Pau Serra\nQuinn Doyle\nRosa Lima\nSven Holm\nTara Singh\nUma Rao\nViktor Balla\nWanja Roth\n'
+const NAMES = 'Ana Ruiz\nBo Lindqvist\nChloé Martin\nDmitri Orlov\nEla Şahin\nFumi Sato\n'
+  + 'Grace Ade\nHana Novák\nIvo Petrov\nJade Moreau\nKofi Mensah\nLena Vogel\nMei Lin\nNils Berg\n'
+  + 'Oona Virta\nPau Serra\nQuinn Doyle\nRosa Lima\nSven Holm\nTara Singh\nUma Rao\nViktor Balla\nWanja Roth\n'
   + 'Xenia Kosta\n';
 const CLI = join(dirname(fileURLToPath(import.meta.url)), '../../build/native/tallyround');
 

@@ -152,6 +152,13 @@ void draw_thing(const Strokes& s, Icon icon) {
             s.line({{12, 20}, {12, 8}});
             s.line({{17, 20}, {17, 4}});
             break;
+        default:
+            break;
+    }
+}
+
+void draw_tool(const Strokes& s, Icon icon) {
+    switch (icon) {
         case Icon::gear:
             s.line({{4, 7}, {20, 7}});
             s.line({{4, 12}, {20, 12}});
@@ -199,6 +206,7 @@ void draw_icon(Ui& ui, Icon icon, const Rect& box, ImU32 color, float thickness)
     const Strokes strokes(ui.list(), box, color, thickness);
     draw_sign(strokes, icon);
     draw_thing(strokes, icon);
+    draw_tool(strokes, icon);
 }
 
 void draw_level(Ui& ui, model::Level level, const Rect& box, ImU32 color) {

@@ -84,7 +84,8 @@ function chartProblem() {
     const kind = ["must_visit", "before", "not_in_round", "visit_in_round", "at_most"][below(5)];
     const center = below(centers);
     rules.push({ kind, center, then: (center + 1 + below(centers - 1)) % centers,
-      round: below(rounds), times: 1, group: kind === "visit_in_round" || below(2) ? below(groups) : -1 });
+      round: below(rounds), times: 1,
+      group: kind === "visit_in_round" || below(2) ? below(groups) : -1 });
   }
   const z = (g, r, c) => `z_${g}_${r}_${c}`;
   const rows = [];

@@ -108,8 +108,8 @@ TEST_CASE("the fast reader takes marks as they are written") {
 }
 
 TEST_CASE("kinds and members of later versions survive") {
-    const std::string later =
-        R"({"at":[5,0],"by":"r","n":1,"kind":"weather_noted","deep":{"b":[1,{"a":null}]},"sky":"blue"})";
+    const std::string later = R"({"at":[5,0],"by":"r","n":1,"kind":"weather_noted",)"
+                              R"("deep":{"b":[1,{"a":null}]},"sky":"blue"})";
     const auto foreign = from_line(later);
     REQUIRE(foreign.has_value());
     CHECK(std::get<Foreign>(foreign->body).kind == "weather_noted");
