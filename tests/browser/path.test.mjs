@@ -16,9 +16,9 @@ before(async () => { lab = await openLab(); });
 after(() => lab.close());
 
 const NAMES = 'Ana Ruiz\nBo Lindqvist\nChloé Martin\nDmitri Orlov\nEla Şahin\nFumi Sato\n'
-  + 'Grace Ade\nHana Novák\nIvo Petrov\nJade Moreau\nKofi Mensah\nLena Vogel\nMei Lin\nNils Berg\n'
-  + 'Oona Virta\nPau Serra\nQuinn Doyle\nRosa Lima\nSven Holm\nTara Singh\nUma Rao\nViktor Balla\nWanja Roth\n'
-  + 'Xenia Kosta\n';
+  + 'Grace Ade\nHana Novák\nIvo Petrov\nJade Moreau\nKofi Mensah\nLena Vogel\nMei Lin\n'
+  + 'Nils Berg\nOona Virta\nPau Serra\nQuinn Doyle\nRosa Lima\nSven Holm\nTara Singh\n'
+  + 'Uma Rao\nViktor Balla\nWanja Roth\nXenia Kosta\n';
 const CLI = join(dirname(fileURLToPath(import.meta.url)), '../../build/native/tallyround');
 
 /** @param {import('./hands.mjs').Hands} app */
