@@ -50,7 +50,8 @@ const built = new Map();
 async function build(preset) {
   if (!built.has(preset)) {
     const done = await step(`configure-${preset}`, 'cmake', ['--preset', preset]) &&
-      await step(`build-${preset}`, 'cmake', ['--build', '--preset', preset], { minutes: 60 });
+      await step(`build-${preset}`, 'cmake', ['--build', '--preset', preset, '--', '-k', '0'],
+        { minutes: 60 });
     built.set(preset, done);
   }
   return built.get(preset);
