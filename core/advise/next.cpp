@@ -50,10 +50,15 @@ Visit visit(const Walker& walker, const Candidate& candidate, const Worth& best,
     const bool waiting = walker.minutes_waiting >= 0.0;
     const double flag =
         waiting ? std::min(w.flag + w.flag_minute * walker.minutes_waiting, most_flag) : 0.0;
-    Visit out{candidate.student, candidate.skill, best.score + since + flag,
-              Reason::not_seen,  unseen,          candidate.estimate.marks};
+    Visit out;
+    out.student = candidate.student;
+    out.skill = candidate.skill;
+    out.score = best.score + since + flag;
+    out.minutes = unseen;
+    out.marks = candidate.estimate.marks;
+    out.p = candidate.estimate.p;
     if (w.fair_minutes > 0.0 && unseen >= w.fair_minutes) {
-        out.score = overdue_bonus + unseen;
+        out.score = overdue_bonus + unseen + flag;
         out.reason = Reason::overdue;
     } else if (waiting) {
         out.reason = Reason::flag;

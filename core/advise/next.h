@@ -26,7 +26,7 @@ struct Candidate {
 /// Design choices, checked by simulation over several kinds of class; no source.
 struct Weighing {
     double lesson_minutes = 0.0;  ///< minutes since the looking began
-    double fair_minutes = 15.0;   ///< whoever has not been seen for so long comes first
+    double fair_minutes = 30.0;   ///< whoever has not been seen for so long comes first
     double need = 0.5;            ///< times the chance that the skill is missing
     double since = 0.3;           ///< times the share of `fair_minutes` since the last look
     double flag = 1.0;            ///< for a raised flag ...
@@ -52,14 +52,16 @@ struct Visit {
     Reason reason = Reason::not_seen;
     double minutes = 0.0;  ///< waiting or unseen, for the reasons that speak of minutes
     int marks = 0;         ///< marks on the skill so far
+    double p = 0.0;        ///< chance today that the student has it
 };
 
 /// Ranks the students, best first; each appears once, with the skill a look at which is worth
 /// most, and not at all without a candidate. Score = expected information of the look (bits,
 /// evidence::information) + need + since + flag; students unseen for `fair_minutes` come before
-/// all others, longest unseen first. So with n students and looks of m minutes everyone is seen
-/// within fair_minutes + n * m. Equal scores: smaller student number first.
-/// Candidates for students without a walker are left out. Linear in the candidates, then a sort.
+/// all others, longest unseen first (a flag counts as up to five minutes more). So with n students
+/// and looks of m minutes everyone is seen within fair_minutes + n * m. Equal scores: smaller
+/// student number first. Candidates for students without a walker are left out. Linear in the
+/// candidates, then a sort.
 std::vector<Visit> next_visits(const evidence::Model& model, std::span<const Walker> walkers,
                                std::span<const Candidate> candidates, const Weighing& weighing);
 
