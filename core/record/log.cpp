@@ -16,6 +16,8 @@ namespace {
 
 constexpr std::size_t checkpoint_every = 256;
 constexpr std::size_t checkpoints_kept = 4;
+/// Events of a long day, so that no tap has to wait while a large record moves to a larger place.
+constexpr std::size_t room_to_grow = 4096;
 
 bool by_stamp(const Event& a, const Event& b) {
     return a.stamp < b.stamp;
@@ -77,6 +79,9 @@ void normalise(std::vector<Event>& events) {
 void Log::load(std::vector<Event> events) {
     events_ = std::move(events);
     normalise(events_);
+    if (events_.capacity() < events_.size() + room_to_grow) {
+        events_.reserve(events_.size() + 2 * room_to_grow);
+    }
     next_sequence_ = 1;
     note_own(0);
     refold();

@@ -3,12 +3,14 @@
 //   of the bytes before it and of the body; then the body:
 //   ids    varint count, each: varint length, bytes
 //   lines  varint count, each: varint place (gap to the one before), varint length, bytes
-//   marks  varint count, then one column after the other, a varint a mark:
+//   marks  varint count, the sizes of the columns, then one column after the other, a varint a
+//   mark:
 //          ms and sequence as zigzag differences, counter, replica, class, block, student, skill,
 //          center (places in ids), round (zigzag), level + 3 * help
 #include <algorithm>
 #include <limits>
 #include <map>
+#include <optional>
 #include <unordered_map>
 
 #include "record/codec.h"
@@ -23,6 +25,8 @@ constexpr std::uint32_t version = 1;
 constexpr std::size_t hash_at = 28;
 constexpr std::size_t body_at = hash_at + 32;
 constexpr std::size_t columns = 11;
+/// A lesson that follows must not move all events to a larger place.
+constexpr std::size_t room_to_grow = 8192;
 
 void put_fixed(std::string& out, std::uint64_t v, int bytes) {
     for (int i = 0; i < bytes; ++i)
@@ -57,6 +61,7 @@ std::int64_t unzigzag(std::uint64_t v) {
 /// Reads numbers and bytes; after running out everything reads as 0 and `good` is false.
 class Input {
   public:
+    Input() = default;
     explicit Input(std::string_view bytes) : rest_(bytes) {}
 
     std::uint64_t number() {
@@ -99,6 +104,13 @@ struct IdTable {
     std::unordered_map<std::string, std::uint64_t> places;
     std::string text;
 
+    /// `last` is the id asked for before in the same column: most often the same again.
+    template <class Tag>
+    std::uint64_t place(const base::Id<Tag>& id,
+                        std::optional<std::pair<std::string, std::uint64_t>>& last) {
+        if (!last || id.view() != last->first) last.emplace(id.str(), place(id.view()));
+        return last->second;
+    }
     std::uint64_t place(std::string_view id) {
         const auto [it, fresh] = places.try_emplace(std::string(id), places.size());
         if (fresh) {
@@ -120,6 +132,7 @@ std::string pack_body(std::span<const Event> events) {
     std::uint64_t line_count = 0;
     std::size_t last_line = 0;
     Stamp last;
+    std::optional<std::pair<std::string, std::uint64_t>> asked[columns];
     for (std::size_t i = 0; i < events.size(); ++i) {
         const Event& e = events[i];
         const Marked* m = plain_mark(e);
@@ -136,12 +149,12 @@ std::string pack_body(std::span<const Event> events) {
         put(column[1], zigzag(static_cast<std::int64_t>(e.stamp.sequence - last.sequence)));
         last = e.stamp;
         put(column[2], e.stamp.counter);
-        put(column[3], ids.place(e.stamp.replica.view()));
-        put(column[4], ids.place(m->cls.view()));
-        put(column[5], ids.place(m->block.view()));
-        put(column[6], ids.place(m->student.view()));
-        put(column[7], ids.place(m->skill.view()));
-        put(column[8], ids.place(m->center.view()));
+        put(column[3], ids.place(e.stamp.replica, asked[3]));
+        put(column[4], ids.place(m->cls, asked[4]));
+        put(column[5], ids.place(m->block, asked[5]));
+        put(column[6], ids.place(m->student, asked[6]));
+        put(column[7], ids.place(m->skill, asked[7]));
+        put(column[8], ids.place(m->center, asked[8]));
         put(column[9], zigzag(m->round));
         put(column[10], static_cast<std::uint64_t>(m->level) + 3 * static_cast<unsigned>(m->help));
     }
@@ -151,6 +164,8 @@ std::string pack_body(std::span<const Event> events) {
     put(body, line_count);
     body += lines;
     put(body, events.size() - line_count);
+    for (const std::string& c : column)
+        put(body, c.size());
     for (const std::string& c : column)
         body += c;
     return body;
@@ -174,49 +189,62 @@ base::Result<std::map<std::size_t, Event>> read_lines(Input& in) {
     return out;
 }
 
-/// Reads one column, a number a mark.
-template <class Put>
-void read_column(Input& in, std::vector<Event*>& marks, Put&& set) {
-    for (Event* e : marks)
-        set(*e, std::get<Marked>(e->body), in.number());
-}
+/// The columns of the marks, read side by side.
+class Columns {
+  public:
+    Columns(Input& in, const std::vector<std::string_view>& ids) : ids_(ids) {
+        std::uint64_t sizes[columns];
+        for (std::uint64_t& size : sizes)
+            size = in.number();
+        for (std::size_t i = 0; i < columns; ++i)
+            column_[i] = Input(in.bytes(sizes[i]));
+        good_ = in.good();
+    }
 
-bool read_marks(Input& in, const std::vector<std::string_view>& ids, std::vector<Event*>& marks) {
-    bool good = true;
-    const auto id = [&](auto& out, std::uint64_t place) {
-        good = good && place < ids.size();
-        if (good) out = std::remove_reference_t<decltype(out)>(ids[std::size_t(place)]);
-    };
-    std::uint64_t ms = 0;
-    std::uint64_t sequence = 0;
-    const auto add = [](std::uint64_t& sum, std::uint64_t v) {
-        return sum += static_cast<std::uint64_t>(unzigzag(v));
-    };
-    read_column(in, marks, [&](Event& e, Marked&, std::uint64_t v) {
-        e.stamp.ms = static_cast<std::int64_t>(add(ms, v));
-    });
-    read_column(in, marks,
-                [&](Event& e, Marked&, std::uint64_t v) { e.stamp.sequence = add(sequence, v); });
-    read_column(in, marks, [&](Event& e, Marked&, std::uint64_t v) {
-        good = good && v <= std::numeric_limits<std::uint32_t>::max();
-        e.stamp.counter = static_cast<std::uint32_t>(v);
-    });
-    read_column(in, marks, [&](Event& e, Marked&, std::uint64_t v) { id(e.stamp.replica, v); });
-    read_column(in, marks, [&](Event&, Marked& m, std::uint64_t v) { id(m.cls, v); });
-    read_column(in, marks, [&](Event&, Marked& m, std::uint64_t v) { id(m.block, v); });
-    read_column(in, marks, [&](Event&, Marked& m, std::uint64_t v) { id(m.student, v); });
-    read_column(in, marks, [&](Event&, Marked& m, std::uint64_t v) { id(m.skill, v); });
-    read_column(in, marks, [&](Event&, Marked& m, std::uint64_t v) { id(m.center, v); });
-    read_column(in, marks, [&](Event&, Marked& m, std::uint64_t v) {
-        m.round = static_cast<int>(unzigzag(v));
-    });
-    read_column(in, marks, [&](Event&, Marked& m, std::uint64_t v) {
-        good = good && v < 9;
-        m.level = static_cast<Level>(v % 3);
-        m.help = static_cast<Help>(v / 3 % 3);
-    });
-    return good && in.good();
-}
+    /// The next mark.
+    void read(Event& e) {
+        Marked& m = e.body.emplace<Marked>();
+        e.stamp.ms = static_cast<std::int64_t>(ms_ += difference(0));
+        e.stamp.sequence = sequence_ += difference(1);
+        const std::uint64_t counter = column_[2].number();
+        good_ = good_ && counter <= std::numeric_limits<std::uint32_t>::max();
+        e.stamp.counter = static_cast<std::uint32_t>(counter);
+        id(3, e.stamp.replica);
+        id(4, m.cls);
+        id(5, m.block);
+        id(6, m.student);
+        id(7, m.skill);
+        id(8, m.center);
+        m.round = static_cast<int>(unzigzag(column_[9].number()));
+        const std::uint64_t look = column_[10].number();
+        good_ = good_ && look < 9;
+        m.level = static_cast<Level>(look % 3);
+        m.help = static_cast<Help>(look / 3 % 3);
+    }
+
+    /// True when all was as it must be and nothing is left.
+    bool finished() const {
+        return good_ && std::all_of(std::begin(column_), std::end(column_),
+                                    [](const Input& c) { return c.good() && c.at_end(); });
+    }
+
+  private:
+    std::uint64_t difference(std::size_t column) {
+        return static_cast<std::uint64_t>(unzigzag(column_[column].number()));
+    }
+    template <class Tag>
+    void id(std::size_t column, base::Id<Tag>& out) {
+        const std::uint64_t place = column_[column].number();
+        good_ = good_ && place < ids_.size();
+        if (good_) out = base::Id<Tag>(ids_[static_cast<std::size_t>(place)]);
+    }
+
+    const std::vector<std::string_view>& ids_;
+    Input column_[columns];
+    std::uint64_t ms_ = 0;
+    std::uint64_t sequence_ = 0;
+    bool good_ = true;
+};
 
 base::Result<std::vector<Event>> unpack_body(std::string_view body, std::uint64_t count) {
     Input in(body);
@@ -227,20 +255,19 @@ base::Result<std::vector<Event>> unpack_body(std::string_view body, std::uint64_
     if (!lines) return tl::make_unexpected(lines.error());
     const std::size_t mark_count = in.count(columns);
     if (!in.good() || count != lines->size() + mark_count) return damaged();
-    std::vector<Event> events(static_cast<std::size_t>(count));
-    std::vector<Event*> marks;
-    marks.reserve(mark_count);
+    Columns marks(in, ids);
+    std::vector<Event> events;
+    events.reserve(static_cast<std::size_t>(count) + room_to_grow);
     auto line = lines->begin();
-    for (std::size_t i = 0; i < events.size(); ++i) {
+    for (std::size_t i = 0; i < count; ++i) {
         if (line != lines->end() && line->first == i) {
-            events[i] = std::move(line->second);
+            events.push_back(std::move(line->second));
             ++line;
         } else {
-            events[i].body.emplace<Marked>();
-            marks.push_back(&events[i]);
+            marks.read(events.emplace_back());
         }
     }
-    if (marks.size() != mark_count || !read_marks(in, ids, marks) || !in.at_end()) return damaged();
+    if (line != lines->end() || !marks.finished() || !in.at_end()) return damaged();
     return events;
 }
 
