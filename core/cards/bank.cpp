@@ -1,7 +1,6 @@
 #include "cards/bank.h"
 
 #include <algorithm>
-#include <iterator>
 #include <numeric>
 
 #include "cards/bank_parts.h"
@@ -10,11 +9,22 @@ namespace tallyround::cards {
 
 namespace {
 
+std::vector<std::string_view> words(std::string_view text) {
+    std::vector<std::string_view> out;
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find(' '), text.size());
+        out.push_back(text.substr(0, end));
+        text.remove_prefix(std::min(end + 1, text.size()));
+    }
+    return out;
+}
+
 std::vector<SkillInfo> gather() {
     std::vector<SkillInfo> all;
-    for (auto part :
+    for (const auto part :
          {number_skills(), fraction_skills(), algebra_skills(), shape_skills(), data_skills()}) {
-        std::move(part.begin(), part.end(), std::back_inserter(all));
+        for (const SkillRow& row : part)
+            all.push_back({row.id, row.grade, row.title, row.strand, row.code, words(row.before)});
     }
     return all;
 }

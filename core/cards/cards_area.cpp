@@ -26,7 +26,7 @@ constexpr SlipInfo scale_divided{
 constexpr SlipInfo scale_added{"scale-added", "Adds the scale", hart, from_memory};
 constexpr SlipInfo scale_once{"area-scaled-once", "Scales an area as if it were a length", illusion,
                               from_memory};
-constexpr SlipInfo drawing_area{"drawing-area", "Gives the area on the drawing", "", practice};
+constexpr SlipInfo drawing_area{"scale-ignored", "Leaves the scale out", "", practice};
 constexpr SlipInfo radius_for_diameter{"radius-for-diameter", "Uses the radius for the diameter",
                                        "", practice};
 constexpr SlipInfo area_for_length{"area-for-circumference", "Uses the formula of the area", "",
@@ -202,9 +202,9 @@ bool circumference(Draw& draw, Draft& draft) {
     draft.show_times_pi(" cm");
     const Exact right = draw.stretch() ? r : Exact(2) * r;
     draft.answer(right);
-    draft.step(diameter ? say("Circumference: π × diameter = ", mixed_text(given), "π")
-                        : say("Circumference: 2 × π × radius = ", mixed_text(Exact(2) * r), "π"));
-    if (draw.stretch()) draft.step("Half of it: ", mixed_text(r), "π");
+    draft.step(diameter ? say("Circumference: π × diameter = ", decimal_text(given), "π")
+                        : say("Circumference: 2 × π × radius = ", decimal_text(Exact(2) * r), "π"));
+    if (draw.stretch()) draft.step("Half of it: ", decimal_text(r), "π");
     draft.slip(radius_for_diameter, draw.stretch() ? r / Exact(2) : r);
     draft.slip(diameter_for_radius, right * Exact(2));
     draft.slip(area_for_length, draw.stretch() ? r * r / Exact(2) : r * r);

@@ -91,7 +91,7 @@ bool not_happening(Draw& draw, Draft& draft) {
         draft.ask(say("The chance of ", event, " is ", p,
                       "%. What is the chance that it does not happen?"),
                   calc("100-", p));
-        draft.show(mixed_text, "%");
+        draft.show(decimal_text, "%");
         draft.answer(Exact(100 - p));
         draft.step("100 − ", p, " = ", 100 - p);
         draft.slip(event_itself, p);
@@ -100,7 +100,7 @@ bool not_happening(Draw& draw, Draft& draft) {
         return true;
     }
     const Exact chance =
-        draw.stretch() ? Exact(draw.in(1, 99), 100) : Exact(draw.in(1, 23), draw.in(3, 24));
+        draw.stretch() ? Exact(draw.in(1, 99), 100) : Exact{draw.in(1, 23), draw.in(3, 24)};
     if (chance >= Exact(1) || chance == Exact(1, 2) ||
         (draw.stretch() && (chance * Exact(10)).whole()))
         return false;

@@ -291,26 +291,34 @@ bool compare_means(Draw& draw, Draft& draft) {
 }
 
 bool two_way(Draw& draw, Draft& draft) {
-    const std::int64_t a = draw.in(3, 40), b = draw.in(3, 40), c = draw.in(3, 40),
-                       d = draw.in(3, 40);
-    const Exact row(a, a + b);
-    const Exact percent = row * Exact(100);
-    if (a == b || a + b == a + c || !percent.whole() || (draw.support() && (a + b) % 10 != 0) ||
-        (draw.stretch() && (a + b) % 10 == 0))
+    const std::int64_t high = draw.by_tier<std::int64_t>(20, 40, 60);
+    const std::int64_t a = draw.in(3, high), b = draw.in(3, high), c = draw.in(3, high),
+                       d = draw.in(3, high);
+    const std::int64_t row = a + b;
+    const Exact share(a, row);
+    if (a == b || b == c || share.bottom() > draw.by_tier(10, 20, 40) ||
+        (draw.support() && gcd(a, row) == 1))
         return false;
     const std::string_view group = draw.of<std::string_view>(
         {"play an instrument", "ride a bus to school", "belong to a club"});
-    draft.ask(say("Of the seventh graders, ", a, " ", group, " and ", b,
-                  " do not. Of the eighth graders, ", c, " do and ", d,
-                  " do not. What percent of the seventh graders ", group, "?"),
-              calc(a, "/(", a, "+", b, ")*100"));
-    draft.show(mixed_text, "%");
-    draft.answer(percent);
-    draft.step("Seventh graders: ", a, " + ", b, " = ", a + b);
-    draft.step(a, " ÷ ", a + b, " = ", decimal_text(row), " = ", percent, "%");
-    draft.slip(of_all, Exact(100 * a, a + b + c + d));
-    draft.slip(column_for_row, Exact(100 * a, a + c));
-    draft.slip(cell_ratio, Exact(100 * a, b));
+    const std::string first =
+        draw.stretch() ? say("Of ", row, " seventh graders, ", b, " do not ", group, ".")
+                       : say("Of the seventh graders, ", a, " ", group, " and ", b, " do not.");
+    draft.ask(say(first, " Of the eighth graders, ", c,
+                  draw.stretch() ? say(" ", group) : std::string(" do"), " and ", d,
+                  " do not. What share of the seventh graders ", group, "? Write a fraction."),
+              draw.stretch() ? calc("(", row, "-", b, ")/", row) : calc(a, "/(", a, "+", b, ")"));
+    draft.show(fraction_text);
+    draft.answer(share);
+    if (draw.stretch())
+        draft.step("Seventh graders who do: ", row, " − ", b, " = ", a);
+    else
+        draft.step("Seventh graders: ", a, " + ", b, " = ", row);
+    draft.step("Share: ", say(a, "/", row),
+               gcd(a, row) > 1 ? " = " + fraction_text(share) : std::string());
+    draft.slip(of_all, Exact(a, a + b + c + d));
+    draft.slip(column_for_row, Exact(a, a + c));
+    draft.slip(cell_ratio, Exact(a, b));
     return true;
 }
 
@@ -374,8 +382,8 @@ std::vector<Generator> data_cards() {
          {&means_not_divided, &spread_times, &spread_inverted},
          compare_means},
         {"two-way-table",
-         {"Row totals in tens", "Any row total, whole percent",
-          "Row totals that are no multiple of ten"},
+         {"Cells up to 20, the share reduces", "Cells up to 40",
+          "Cells up to 60, one cell is missing"},
          {&of_all, &column_for_row, &cell_ratio},
          two_way},
         {"trend-line",

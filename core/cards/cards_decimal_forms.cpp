@@ -8,6 +8,8 @@ namespace tallyround::cards {
 namespace {
 
 constexpr std::string_view steinle = "Stacey and Steinle, decimal comparison studies";
+constexpr SlipInfo too_fine{"place-too-fine", "Rounds one place too far to the right", "",
+                            practice};
 constexpr SlipInfo zero_lost{"zero-place-lost", "Leaves out the 0 of an empty place", steinle,
                              from_memory};
 constexpr SlipInfo places_late{"one-place-late", "Starts the places one too far to the right", "",
@@ -152,7 +154,7 @@ bool round_decimal(Draw& draw, Draft& draft) {
     draft.slip(wrong_place, fixed_text(coarse, places - 1), math(coarse));
     if (extra == 2) {
         const Exact fine = round_to(x, places + 1);
-        draft.slip(point_one_off, fixed_text(fine, places + 1), math(fine));
+        draft.slip(too_fine, fixed_text(fine, places + 1), math(fine));
     }
     return true;
 }
@@ -220,7 +222,7 @@ std::vector<Generator> decimal_form_cards() {
         {"decimal-round",
          {"Two places to the nearest tenth", "To the nearest tenth or hundredth, two digits more",
           "Rounding up over a 9"},
-         {&cuts_off, &wrong_way, &wrong_place, &point_one_off},
+         {&too_fine, &cuts_off, &wrong_way, &wrong_place},
          round_decimal},
         {"fraction-to-decimal",
          {"Denominators 4 to 25, below 1", "Denominators up to 40, up to 2",

@@ -7,6 +7,8 @@ namespace {
 
 constexpr std::string_view kieran = "Kieran 1992, in Handbook of Research on Math. Teaching";
 
+constexpr SlipInfo divisor_added{"divisor-added", "Adds the divisor instead of multiplying", "",
+                                 practice};
 constexpr SlipInfo same_operation{"same-operation", "Repeats the operation instead of undoing it",
                                   kieran, from_memory};
 constexpr SlipInfo sides_swapped{"numbers-swapped", "Works the two numbers the other way round",
@@ -15,7 +17,7 @@ constexpr SlipInfo side_copied{"side-copied", "Takes the number on the other sid
                                kieran, from_memory};
 constexpr SlipInfo subtracts_factor{"factor-subtracted", "Subtracts the factor instead of dividing",
                                     payne, from_memory};
-constexpr SlipInfo strict_mixed{"strict-mixed-up", "Mixes up “at least” with “more than”", "",
+constexpr SlipInfo strict_mixed{"strict-mixed-up", "Mixes up 'at least' with 'more than'", "",
                                 practice};
 constexpr SlipInfo reversed{"inequality-reversed", "Turns the inequality sign around", "",
                             practice};
@@ -97,7 +99,7 @@ bool one_step_multiply(Draw& draw, Draft& draft) {
     draft.step(times ? "Divide" : "Multiply", " both sides by ", a, ".");
     draft.step(x, " = ", b, times ? " ÷ " : " × ", a, " = ", right);
     draft.slip(same_operation, times ? b * a : b / a);
-    draft.slip(subtracts_factor, times ? b - a : b + a);
+    draft.slip(times ? subtracts_factor : divisor_added, times ? b - a : b + a);
     if (times)
         draft.slip(sides_swapped, a / b);
     else
@@ -136,7 +138,7 @@ bool inequality_write(Draw& draw, Draft& draft) {
     };
     draft.answer(person(sign, strict), relation(x, sign, strict, n, false));
     draft.step("“", word, "” ",
-               strict ? "leaves the limit out: " : "includes the limit: ", person(sign, strict));
+               strict ? "leaves the limit out: " : " include the limit: ", person(sign, strict));
     draft.slip(strict_mixed, person(sign, !strict), relation(x, sign, !strict, n, false));
     draft.slip(reversed, person(-sign, strict), relation(x, -sign, strict, n, false));
     draft.slip(equation_only, say(x, " = ", decimal_text(n)), say(x, "=", math(n)));
@@ -147,9 +149,9 @@ bool two_step(Draw& draw, Draft& draft) {
     const std::string_view x = draw.of(letters);
     const Exact a(draw.in(2, 9) * (draw.stretch() ? -1 : 1));
     const Exact right = draw.stretch()
-                            ? Exact(draw.nonzero(-15, 15), draw.of<std::int64_t>({1, 2, 3}))
+                            ? Exact{draw.nonzero(-15, 15), draw.of<std::int64_t>({1, 2, 3})}
                             : Exact(draw.in(draw.support() ? 1 : -9, 12));
-    const Exact b(draw.in(1, 20) * (!draw.support() && draw.coin() ? -1 : 1));
+    const Exact b(draw.either_sign(1, 20, !draw.support()));
     const Exact c = a * right + b;
     if (!c.whole() || right == Exact(0) || (draw.stretch() && abs(right) < Exact(1, 2)) ||
         c == Exact(0))
@@ -170,8 +172,8 @@ bool two_step(Draw& draw, Draft& draft) {
 
 bool bracket_equation(Draw& draw, Draft& draft) {
     const std::string_view x = draw.of(letters);
-    const Exact a(draw.in(2, draw.support() ? 6 : 9) * (draw.stretch() && draw.coin() ? -1 : 1));
-    const Exact b(draw.in(1, 12) * (!draw.support() && draw.coin() ? -1 : 1));
+    const Exact a(draw.either_sign(2, draw.support() ? 6 : 9, draw.stretch()));
+    const Exact b(draw.either_sign(1, 12, !draw.support()));
     const Exact right(draw.in(draw.support() ? 1 : -8, 12));
     const Exact d = draw.stretch() ? Exact(draw.in(2, 12)) : Exact(0);
     const Exact c = a * (right + b) + d;
@@ -196,7 +198,7 @@ bool inequality_solve(Draw& draw, Draft& draft) {
     const std::string_view x = draw.of(letters);
     const bool negative = !draw.support();
     const Exact a(draw.in(2, 9) * (negative ? -1 : 1));
-    const Exact b(draw.in(1, 20) * (draw.coin() ? 1 : -1));
+    const Exact b(draw.either_sign(1, 20));
     const Exact limit =
         draw.stretch() ? Exact(draw.nonzero(-15, 15), 2) : Exact(draw.nonzero(-10, 12));
     const int sign = draw.coin() ? 1 : -1;
@@ -223,11 +225,11 @@ bool inequality_solve(Draw& draw, Draft& draft) {
 
 bool both_sides(Draw& draw, Draft& draft) {
     const std::string_view x = draw.of(letters);
-    const Exact c(draw.in(2, 8) * (!draw.support() && draw.coin() ? -1 : 1));
+    const Exact c(draw.either_sign(2, 8, !draw.support()));
     const Exact a = draw.support() ? c + Exact(draw.in(1, 7)) : Exact(draw.in(2, 12));
-    const Exact b(draw.in(1, 15) * (draw.support() || draw.coin() ? 1 : -1));
+    const Exact b(draw.either_sign(1, 15, !draw.support()));
     const Exact right = draw.stretch()
-                            ? Exact(draw.nonzero(-19, 19), draw.of<std::int64_t>({2, 3, 4}))
+                            ? Exact{draw.nonzero(-19, 19), draw.of<std::int64_t>({2, 3, 4})}
                             : Exact(draw.nonzero(draw.support() ? 1 : -9, 10));
     const Exact d = (a - c) * right + b;
     if (a == c || a + c == Exact(0) || !d.whole() || d == Exact(0) || d == b ||
@@ -253,7 +255,7 @@ bool solution_count(Draw& draw, Draft& draft) {
     const std::string_view x = draw.of(letters);
     const Exact k(draw.in(2, 6));
     const Exact a(draw.in(draw.support() ? 1 : 2, 9));
-    const Exact b(draw.in(1, 12) * (draw.stretch() && draw.coin() ? -1 : 1));
+    const Exact b(draw.either_sign(1, 12, draw.stretch()));
     const int kind = static_cast<int>(draw.in(0, 2));  // none, one, endless
     const std::string none = "No solution";
     const std::string endless = "Every number is a solution";
@@ -295,10 +297,10 @@ bool square_equation(Draw& draw, Draft& draft) {
     const std::string_view x = draw.of(letters);
     const bool cube = draw.stretch() && draw.coin();
     const Exact a = draw.stretch() ? Exact(draw.in(2, 6)) : Exact(1);
-    const Exact b = draw.support() ? Exact(0) : Exact(draw.in(1, 30) * (draw.coin() ? 1 : -1));
+    const Exact b = draw.support() ? Exact(0) : Exact(draw.either_sign(1, 30));
     const Exact root = cube ? Exact(draw.in(2, 6))
-                            : Exact(draw.in(2, draw.by_tier<std::int64_t>(20, 15, 12)),
-                                    draw.support() && draw.coin() ? draw.in(2, 9) : 1);
+                            : Exact{draw.in(2, draw.by_tier<std::int64_t>(20, 15, 12)),
+                                    draw.support() && draw.coin() ? draw.in(2, 9) : 1};
     const int n = cube ? 3 : 2;
     const Exact value = power(root, n);
     const Exact c = a * value + b;
@@ -321,7 +323,7 @@ bool square_equation(Draw& draw, Draft& draft) {
         draft.step(root, " × ", root, " × ", root, " = ", value);
         draft.slip(unwanted_root, pair(root), pair_math(root));
         draft.slip(halved, single(value / Exact(3)), single_math(value / Exact(3)));
-        draft.slip(divided_first, single(value), single_math(value));
+        draft.slip(side_copied, single(value), single_math(value));
         return true;
     }
     draft.answer(pair(root), pair_math(root));
@@ -342,7 +344,7 @@ std::vector<Generator> equation_cards() {
          one_step_add},
         {"one-step-multiply",
          {"Factors up to 9, whole answers", "Factors up to 15, whole answers", "Fraction answers"},
-         {&same_operation, &subtracts_factor, &sides_swapped, &side_copied},
+         {&divisor_added, &same_operation, &subtracts_factor, &sides_swapped, &side_copied},
          one_step_multiply},
         {"inequality-write",
          {"More than or less than", "All four kinds of limits", "At least or at most a decimal"},
@@ -375,7 +377,7 @@ std::vector<Generator> equation_cards() {
         {"square-equation",
          {"A square equals a number or fraction", "A square plus or minus a number",
           "A multiple of a square or cube and a number"},
-         {&one_root, &halved, &side_copied, &unwanted_root, &divided_first},
+         {&one_root, &halved, &side_copied, &unwanted_root},
          square_equation},
     };
 }

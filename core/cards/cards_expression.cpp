@@ -5,17 +5,21 @@ namespace tallyround::cards {
 
 namespace {
 
+constexpr SlipInfo coefficients_multiplied{
+    "coefficients-multiplied", "Multiplies the coefficients of like terms", "", practice};
+constexpr SlipInfo exponents_joined{"like-terms-squared", "Adds the exponents of like terms", payne,
+                                    from_memory};
+constexpr SlipInfo subtracts_first{"subtracts-before-bracket",
+                                   "Subtracts before multiplying the bracket", "", practice};
 constexpr SlipInfo order_reversed{"order-reversed", "Writes the parts in the order of the words",
                                   "Clement 1982, J. Research in Math. Education 13:16",
                                   from_memory};
 constexpr SlipInfo grouped_wrong{"bracket-added", "Applies the factor to the whole expression",
                                  booth, from_memory};
 constexpr SlipInfo conjoined{"terms-joined", "Joins unlike terms into one", booth, from_memory};
-constexpr SlipInfo square_doubles{"square-as-double", "Doubles instead of squaring", matz,
-                                  from_memory};
 constexpr SlipInfo sign_lost{"difference-as-sum", "Adds where the expression takes away", "",
                              practice};
-constexpr SlipInfo second_only{"second-term-only", "Multiplies the last term only", matz,
+constexpr SlipInfo second_only{"second-term-only", "Applies the factor to the last term only", matz,
                                from_memory};
 constexpr SlipInfo added_factor{"factor-added-to-terms", "Adds the factor to each term", "",
                                 practice};
@@ -75,8 +79,7 @@ bool words_to_algebra(Draw& draw, Draft& draft) {
     const std::string sign = sum ? " + " : " − ";
     const std::string sign_math = sum ? "+" : "-";
     if (draw.stretch())
-        draft.slip(partial_distribution, say(n, sign, b, "/", a),
-                   say(n, sign_math, math(b), "/", math(a)));
+        draft.slip(second_only, say(n, sign, b, "/", a), say(n, sign_math, math(b), "/", math(a)));
     else
         draft.slip(partial_distribution, linear_text(a, n, c), linear_math(a, n, c));
     if (!sum)
@@ -85,7 +88,8 @@ bool words_to_algebra(Draw& draw, Draft& draft) {
                    draw.stretch() ? say("(", math(b), "-", n, ")/", math(a))
                                   : say(math(a), "*(", math(b), "-", n, ")"));
     if (draw.stretch())
-        draft.slip(second_only, say(n, "/", a, sign, b), say(n, "/", math(a), sign_math, math(b)));
+        draft.slip(partial_distribution, say(n, "/", a, sign, b),
+                   say(n, "/", math(a), sign_math, math(b)));
     else
         draft.slip(conjoined, linear_text(a * c, n, 0), linear_math(a * c, n, 0));
     return true;
@@ -128,7 +132,7 @@ bool evaluate(Draw& draw, Draft& draft) {
     draft.step("Power first: ", v, "² = ", v * v);
     draft.step(a, " × ", v * v, " − ", b, " = ", a * v * v - b);
     draft.slip(square_all, a * a * v * v - b);
-    draft.slip(square_doubles, a * v * Exact(2) - b);
+    draft.slip(square_as_double, a * v * Exact(2) - b);
     draft.slip(sign_lost, a * v * v + b);
     return true;
 }
@@ -136,7 +140,7 @@ bool evaluate(Draw& draw, Draft& draft) {
 bool distribute(Draw& draw, Draft& draft) {
     const Exact a(draw.in(2, draw.by_tier<std::int64_t>(9, 9, 12)));
     const Exact b = draw.support() ? Exact(1) : Exact(draw.in(2, 9));
-    const Exact c(draw.in(2, 12) * (!draw.support() && draw.coin() ? -1 : 1));
+    const Exact c(draw.either_sign(2, 12, !draw.support()));
     const std::string_view x = draw.of<std::string_view>({"x", "n", "y", "k"});
     if (draw.stretch() && (!(b * a).whole() || a < Exact(4))) return false;
     const Exact f = draw.stretch() ? Exact(1, 2) * a : a;  // a fraction in front when a is odd
@@ -159,7 +163,7 @@ bool like_terms(Draw& draw, Draft& draft) {
     const Exact a(draw.in(2, high));
     const Exact c(draw.in(2, high) * (draw.support() ? 1 : -1));
     const Exact b(draw.in(2, high) * (draw.stretch() ? -1 : 1));
-    const Exact d(draw.in(2, high) * (draw.coin() ? 1 : -1));
+    const Exact d(draw.either_sign(2, high));
     if (a + c == Exact(0) || b + d == Exact(0) || abs(a + c) == Exact(1)) return false;
     const auto term = [](const Exact& n, const std::string& tail) {
         return say(n < Exact(0) ? " − " : " + ", abs(n), tail);
@@ -172,9 +176,13 @@ bool like_terms(Draw& draw, Draft& draft) {
                ".");
     draft.step("Numbers: ", b, term(d, ""), " = ", b + d);
     draft.slip(conjoined, linear_text(a + b + c + d, x, 0), linear_math(a + b + c + d, x, 0));
-    draft.slip(sign_detached, linear_text(a + abs(c), x, draw.support() ? b - d : b + d),
-               linear_math(a + abs(c), x, draw.support() ? b - d : b + d));
-    draft.slip(square_all, say(linear_text(a + c, letter + "²", b + d)),
+    if (draw.support())
+        draft.slip(coefficients_multiplied, linear_text(a * c, x, b + d),
+                   linear_math(a * c, x, b + d));
+    else
+        draft.slip(sign_detached, linear_text(a + abs(c), x, b + d),
+                   linear_math(a + abs(c), x, b + d));
+    draft.slip(exponents_joined, linear_text(a + c, letter + "²", b + d),
                linear_math(a + c, letter + "^2", b + d));
     return true;
 }
@@ -202,7 +210,7 @@ bool factor_out(Draw& draw, Draft& draft) {
     draft.slip(first_factored, form(G, M, G * N), form_math(G, M, G * N));
     draft.slip(factor_subtracted, form(G, G * M - G, G * N - G),
                form_math(G, G * M - G, G * N - G));
-    draft.slip(term_dropped, say(g * m, x), say(math(G * M), "*", x));
+    draft.slip(term_dropped, say(G, "(", M, x, ")"), say(math(G), "*(", math(M), "*", x, ")"));
     return G * N != G;
 }
 
@@ -210,7 +218,7 @@ bool distribute_negative(Draw& draw, Draft& draft) {
     const Exact a(draw.in(2, draw.support() ? 9 : 20));
     const Exact b(draw.in(2, 9));
     const Exact c = draw.support() ? Exact(1) : Exact(draw.in(2, 6));
-    const Exact d(draw.in(2, 12) * (draw.support() || draw.coin() ? -1 : 1));
+    const Exact d(-draw.either_sign(2, 12, !draw.support()));
     const std::string_view x = draw.of<std::string_view>({"x", "n", "y", "k"});
     const Exact e = draw.stretch() ? Exact(draw.in(2, 15)) : Exact(0);
     if (draw.stretch() && e == b * c) return false;
@@ -228,9 +236,11 @@ bool distribute_negative(Draw& draw, Draft& draft) {
     draft.slip(sign_not_carried, all(p, a + b * d), linear_math(p, x, a + b * d));
     draft.slip(partial_distribution, all(p, a + d), linear_math(p, x, a + d));
     const Exact front = a - b;
-    draft.slip(
-        grouped_wrong, draw.stretch() ? all(e + b * c, q) : all(front * c, front * d),
-        draw.stretch() ? linear_math(e + b * c, x, q) : linear_math(front * c, x, front * d));
+    if (draw.stretch())
+        draft.slip(sign_detached, all(e + b * c, q), linear_math(e + b * c, x, q));
+    else
+        draft.slip(subtracts_first, all(front * c, front * d),
+                   linear_math(front * c, x, front * d));
     return draw.stretch() || front != Exact(0);
 }
 
@@ -247,7 +257,7 @@ std::vector<Generator> expression_cards() {
          {"One letter, a product and a sum", "Two letters, a difference of products",
           "A square and a difference"},
          {&digits_joined, &coefficient_added, &grouped_wrong, &sign_lost, &square_all,
-          &square_doubles},
+          &square_as_double},
          evaluate},
         {"distribute",
          {"A whole number times letter plus number", "Coefficients and minus signs inside",
@@ -256,7 +266,7 @@ std::vector<Generator> expression_cards() {
          distribute},
         {"like-terms",
          {"Like terms added", "Like terms taken away", "Like terms and numbers taken away"},
-         {&conjoined, &sign_detached, &square_all},
+         {&exponents_joined, &coefficients_multiplied, &conjoined, &sign_detached},
          like_terms},
         {"factor-out",
          {"Factor up to 6, a sum", "Factor up to 12, sums and differences",
@@ -266,7 +276,7 @@ std::vector<Generator> expression_cards() {
         {"distribute-negative",
          {"A number minus a multiple of a difference", "Coefficients inside the bracket",
           "Letters inside and in front of the bracket"},
-         {&sign_not_carried, &partial_distribution, &grouped_wrong},
+         {&subtracts_first, &sign_detached, &sign_not_carried, &partial_distribution},
          distribute_negative},
     };
 }

@@ -145,7 +145,8 @@ bool multiply_fractions(Draw& draw, Draft& draft) {
 
 /// Whole and fraction part as one number, whole between 1 and `high`.
 Exact mixed(Draw& draw, std::int64_t high, std::int64_t bottoms) {
-    return Exact(draw.in(1, high)) + proper(draw, 2, bottoms);
+    const Exact whole(draw.in(1, high));
+    return whole + proper(draw, 2, bottoms);
 }
 
 bool multiply_mixed(Draw& draw, Draft& draft) {

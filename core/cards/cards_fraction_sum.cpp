@@ -68,7 +68,7 @@ std::array<Raw, 2> unlike_pair(Draw& draw) {
         if (draw.coin()) std::swap(pair[0], pair[1]);
         return pair;
     }
-    const std::int64_t high = draw.by_tier<std::int64_t>(8, 10, 16);
+    const std::int64_t high = draw.by_tier<std::int64_t>(8, 12, 16);
     while (true) {
         const std::int64_t b = draw.in(3, high);
         const std::int64_t d = draw.in(3, high);

@@ -7,6 +7,9 @@ namespace {
 constexpr std::string_view leinhardt =
     "Leinhardt, Zaslavsky and Stein 1990, Rev. of Educ. Research 60:1";
 
+constexpr SlipInfo axis_for_line{"axis-for-line", "Reflects in the axis instead of the line", "",
+                                 practice};
+constexpr SlipInfo below_zero{"negative-distance", "Gives a distance below zero", "", practice};
 constexpr SlipInfo swapped{"coordinates-swapped", "Swaps the two coordinates", leinhardt,
                            from_memory};
 constexpr SlipInfo moves_swapped{"moves-swapped", "Uses the sideways move for up and down",
@@ -32,28 +35,17 @@ constexpr SlipInfo one_coordinate{"one-coordinate-only", "Changes one coordinate
                                   practice};
 constexpr SlipInfo divided{"shrinks-for-grows",
                            "Divides where it should multiply, or the other way", "", practice};
-constexpr SlipInfo legs_added{"legs-added", "Adds the two lengths", "", practice};
-constexpr SlipInfo root_forgotten{"root-forgotten", "Stops before taking the root", "", practice};
-constexpr SlipInfo squares_wrong{"squares-wrong-way",
-                                 "Subtracts the squares where it should add, or the other way", "",
-                                 practice};
-constexpr SlipInfo coordinates_subtracted{"lengths-subtracted", "Subtracts the two lengths", "",
-                                          practice};
-
-std::string point(const Exact& x, const Exact& y) {
-    return say("(", x, ", ", y, ")");
-}
 
 std::string point_math(const Exact& x, const Exact& y) {
     return say("(", math(x), ",", math(y), ")");
 }
 
 void answer_point(Draft& draft, const Exact& x, const Exact& y) {
-    draft.answer(point(x, y), point_math(x, y));
+    draft.answer(point_text(x, y), point_math(x, y));
 }
 
 void wrong_point(Draft& draft, const SlipInfo& slip, const Exact& x, const Exact& y) {
-    draft.slip(slip, point(x, y), point_math(x, y));
+    draft.slip(slip, point_text(x, y), point_math(x, y));
 }
 
 std::string in_brackets(const Exact& n) {
@@ -68,14 +60,14 @@ std::string move_text(const Exact& by, const char* positive, const char* negativ
 /// Start point, move and landing for coordinate-move (all coordinates >= 0) and translate-point.
 bool move_point(Draw& draw, Draft& draft, std::int64_t low, std::int64_t high, bool back) {
     const Exact x(draw.in(low, high)), y(draw.in(low, high));
-    const Exact dx(draw.in(1, 9) * (back && draw.coin() ? -1 : 1));
-    const Exact dy(draw.in(1, 9) * (back && draw.coin() ? -1 : 1));
+    const Exact dx(draw.either_sign(1, 9, back));
+    const Exact dy(draw.either_sign(1, 9, back));
     const Exact to_x = x + dx;
     const Exact to_y = y + dy;
     if (low >= 0 && (to_x < Exact(0) || to_y < Exact(0) || x + dy < Exact(0) || y + dx < Exact(0)))
         return false;
     if (to_x == to_y || dx == dy || x == y) return false;
-    draft.ask(say("Start at ", point(x, y), ". Move ", move_text(dx, "right", "left"), " and ",
+    draft.ask(say("Start at ", point_text(x, y), ". Move ", move_text(dx, "right", "left"), " and ",
                   move_text(dy, "up", "down"), ". Where do you land?"),
               calc("(", x, "+", dx, ",", y, "+", dy, ")"));
     answer_point(draft, to_x, to_y);
@@ -103,8 +95,8 @@ bool translate(Draw& draw, Draft& draft) {
         dy(draw.nonzero(-9, 9));
     const Exact bx(draw.in(-9, 9)), by(draw.in(-9, 9));
     if (dx == dy || (ax == bx && ay == by) || bx + dx == by + dy) return false;
-    draft.ask(say("A slide takes ", point(ax, ay), " to ", point(ax + dx, ay + dy),
-                  ". Where does it take ", point(bx, by), "?"),
+    draft.ask(say("A slide takes ", point_text(ax, ay), " to ", point_text(ax + dx, ay + dy),
+                  ". Where does it take ", point_text(bx, by), "?"),
               calc("(", bx, "+", ax + dx, "-", ax, ",", by, "+", ay + dy, "-", ay, ")"));
     answer_point(draft, bx + dx, by + dy);
     draft.step("Move: ", ax + dx, " − ", in_brackets(ax), " = ", dx, " and ", ay + dy, " − ",
@@ -136,7 +128,7 @@ bool grid_distance(Draw& draw, Draft& draft) {
     draft.step(decimal_text(-a), " + ", decimal_text(b), " = ", decimal_text(b - a));
     draft.slip(signs_ignored, abs(b + a));
     draft.slip(points_counted, b - a + Exact(1));
-    draft.slip(wrong_direction, a - b);
+    draft.slip(below_zero, a - b);
     return true;
 }
 
@@ -152,26 +144,26 @@ bool reflect(Draw& draw, Draft& draft) {
         const Exact to_y = in_x ? Exact(2) * line - y : y;
         if (to_x == x && to_y == y) return false;
         draft.ask(
-            say("Reflect ", point(x, y), " in the line ", in_x ? "y = " : "x = ", line,
+            say("Reflect ", point_text(x, y), " in the line ", in_x ? "y = " : "x = ", line,
                 ". Where does it land?"),
             in_x ? calc("(", x, ",2*", line, "-", y, ")") : calc("(2*", line, "-", x, ",", y, ")"));
         answer_point(draft, to_x, to_y);
         draft.step("Distance to the line: ", line, " − ", in_brackets(in_x ? y : x), " = ",
                    line - (in_x ? y : x));
-        draft.step("As far on the other side: ", point(to_x, to_y));
+        draft.step("As far on the other side: ", point_text(to_x, to_y));
         wrong_point(draft, other_axis, in_x ? Exact(2) * line - x : x,
                     in_x ? y : Exact(2) * line - y);
-        wrong_point(draft, one_coordinate, in_x ? x : -x, in_x ? -y : y);
+        wrong_point(draft, axis_for_line, in_x ? x : -x, in_x ? -y : y);
         wrong_point(draft, both_axes, -x, -y);
         return true;
     }
-    draft.ask(say("Reflect ", point(x, y), " in the ", in_x ? "x-axis" : "y-axis",
+    draft.ask(say("Reflect ", point_text(x, y), " in the ", in_x ? "x-axis" : "y-axis",
                   ". Where does it land?"),
               in_x ? calc("(", x, ",-", y, ")") : calc("(-", x, ",", y, ")"));
     answer_point(draft, in_x ? x : -x, in_x ? -y : y);
     draft.step(in_x ? "The first coordinate stays, the second changes its sign: "
                     : "The second coordinate stays, the first changes its sign: ",
-               point(in_x ? x : -x, in_x ? -y : y));
+               point_text(in_x ? x : -x, in_x ? -y : y));
     wrong_point(draft, other_axis, in_x ? -x : x, in_x ? y : -y);
     wrong_point(draft, both_axes, -x, -y);
     wrong_point(draft, swapped, y, x);
@@ -182,8 +174,10 @@ bool rotate(Draw& draw, Draft& draft) {
     const Exact x(draw.support() ? draw.in(1, 12) : draw.nonzero(-12, 12));
     const Exact y(draw.support() ? draw.in(1, 12) : draw.nonzero(-12, 12));
     if (abs(x) == abs(y)) return false;
-    const int quarter = static_cast<int>(
-        draw.by_tier(1, draw.of({1, 2, 3}), draw.of({5, 7, 3})));  // counterclockwise
+    const int quarter =
+        static_cast<int>(draw.support()   ? 1
+                         : draw.stretch() ? draw.of({5, 7, 3})
+                                          : draw.of({1, 2, 3}));  // counterclockwise
     const bool clockwise = draw.stretch() || (!draw.support() && quarter == 3);
     const int turns = quarter % 4;
     const Exact to_x = turns == 1 ? -y : turns == 2 ? -x : y;
@@ -192,8 +186,8 @@ bool rotate(Draw& draw, Draft& draft) {
                             ? (draw.stretch() ? (turns == 3 ? (quarter == 7 ? 450 : 90) : 270) : 90)
                             : quarter * 90;
     draft.ask(
-        say("Turn ", point(x, y), " ", degrees, "° ", clockwise ? "clockwise" : "counterclockwise",
-            " about the origin. Where does it land?"),
+        say("Turn ", point_text(x, y), " ", degrees, "° ",
+            clockwise ? "clockwise" : "counterclockwise", " about the origin. Where does it land?"),
         turns == 1   ? calc("(-", y, ",", x, ")")
         : turns == 2 ? calc("(-", x, ",-", y, ")")
                      : calc("(", y, ",-", x, ")"));
@@ -201,7 +195,7 @@ bool rotate(Draw& draw, Draft& draft) {
     if (degrees > 360) draft.step(degrees, "° is a full turn and ", degrees - 360, "°.");
     draft.step(turns == 2 ? "A half turn changes both signs: "
                           : "A quarter turn swaps the coordinates and changes one sign: ",
-               point(to_x, to_y));
+               point_text(to_x, to_y));
     wrong_point(draft, swapped, y, x);
     if (turns == 2) {
         wrong_point(draft, quarter_turn, -y, x);
@@ -217,135 +211,18 @@ bool dilate(Draw& draw, Draft& draft) {
     const std::int64_t low = draw.support() ? 1 : -9;
     const Exact x(draw.nonzero(low, 9)), y(draw.nonzero(low, 9));
     const Exact k = draw.stretch()
-                        ? Exact(draw.of<std::int64_t>({1, 3, 5}), draw.of<std::int64_t>({2, 4}))
+                        ? Exact{draw.of<std::int64_t>({1, 3, 5}), draw.of<std::int64_t>({2, 4})}
                         : Exact(draw.in(2, draw.support() ? 5 : 9));
     if (x == y || (draw.stretch() && !((x * k * Exact(4)).whole()))) return false;
-    draft.ask(
-        say("Enlarge ", point(x, y), " from the origin by the factor ", k, ". Where does it land?"),
-        calc("(", k, "*", x, ",", k, "*", y, ")"));
+    draft.ask(say("Enlarge ", point_text(x, y), " from the origin by the factor ", k,
+                  ". Where does it land?"),
+              calc("(", k, "*", x, ",", k, "*", y, ")"));
     answer_point(draft, k * x, k * y);
     draft.step(k, " × ", in_brackets(x), " = ", k * x, " and ", k, " × ", in_brackets(y), " = ",
                k * y);
     wrong_point(draft, factor_added, x + k, y + k);
     wrong_point(draft, one_coordinate, k * x, y);
     wrong_point(draft, divided, x / k, y / k);
-    return true;
-}
-
-struct Triple {
-    std::int64_t a, b, c;
-};
-
-Triple triple(Draw& draw, std::int64_t high) {
-    while (true) {
-        const Triple t = draw.of<Triple>({{3, 4, 5},
-                                          {5, 12, 13},
-                                          {8, 15, 17},
-                                          {7, 24, 25},
-                                          {20, 21, 29},
-                                          {9, 40, 41},
-                                          {12, 35, 37}});
-        const std::int64_t k = draw.in(1, 15);
-        if (t.c * k > high) continue;
-        return draw.coin() ? Triple{t.a * k, t.b * k, t.c * k} : Triple{t.b * k, t.a * k, t.c * k};
-    }
-}
-
-std::string root_text(const Exact& square) {
-    return "√" + decimal_text(square);
-}
-
-/// A length whose square is known: a whole or decimal number when it has one, else a root.
-void answer_root(Draft& draft, const Exact& square, const Exact& root) {
-    if (root * root == square)
-        draft.answer(decimal_text(root) + " cm", math(root));
-    else
-        draft.answer(root_text(square) + " cm", "sqrt(" + math(square) + ")");
-}
-
-void wrong_length(Draft& draft, const SlipInfo& slip, const Exact& x) {
-    draft.slip(slip, decimal_text(x) + " cm", math(x));
-}
-
-bool hypotenuse(Draw& draw, Draft& draft) {
-    const Triple t = triple(draw, draw.support() ? 60 : 120);
-    const bool root = draw.stretch();
-    const Exact scale(1, draw.support() || root ? 1 : 10);
-    const Exact a = root ? Exact(draw.in(2, 15)) : Exact(t.a) * scale;
-    const Exact b = root ? Exact(draw.in(2, 15)) : Exact(t.b) * scale;
-    const Exact square = a * a + b * b;
-    const Exact c = Exact(t.c) * scale;
-    for (std::int64_t n = 1; root && n < 25; ++n)
-        if (square == Exact(n * n)) return false;
-    if (a == b) return false;
-    draft.ask(say("The legs of a right triangle are ", decimal_text(a), " cm and ", decimal_text(b),
-                  " cm. How long is the longest side?", root ? " Write it as a root." : ""),
-              calc("sqrt(", a, "^2+", b, "^2)"));
-    answer_root(draft, square, c);
-    draft.step("Squares: ", decimal_text(a * a), " + ", decimal_text(b * b), " = ",
-               decimal_text(square));
-    draft.step(root ? say("The side is the root of it: ", root_text(square))
-                    : say("Check: ", decimal_text(c), " × ", decimal_text(c), " = ",
-                          decimal_text(square)));
-    wrong_length(draft, legs_added, a + b);
-    wrong_length(draft, root_forgotten, square);
-    const Exact difference = abs(a * a - b * b);
-    draft.slip(squares_wrong, root_text(difference) + " cm", "sqrt(" + math(difference) + ")");
-    return true;
-}
-
-bool leg(Draw& draw, Draft& draft) {
-    const Triple t = triple(draw, draw.support() ? 60 : 120);
-    const bool root = draw.stretch();
-    const Exact scale(1, draw.support() || root ? 1 : 10);
-    const Exact a = root ? Exact(draw.in(2, 14)) : Exact(t.a) * scale;
-    const Exact c = root ? a + Exact(draw.in(1, 9)) : Exact(t.c) * scale;
-    const Exact square = c * c - a * a;
-    const Exact b = Exact(t.b) * scale;
-    for (std::int64_t n = 1; root && n < 30; ++n)
-        if (square == Exact(n * n)) return false;
-    draft.ask(
-        say("The longest side of a right triangle is ", decimal_text(c), " cm and one leg is ",
-            decimal_text(a), " cm. How long is the other leg?", root ? " Write it as a root." : ""),
-        calc("sqrt(", c, "^2-", a, "^2)"));
-    answer_root(draft, square, b);
-    draft.step("Squares: ", decimal_text(c * c), " − ", decimal_text(a * a), " = ",
-               decimal_text(square));
-    draft.step(root ? say("The leg is the root of it: ", root_text(square))
-                    : say("Check: ", decimal_text(b), " × ", decimal_text(b), " = ",
-                          decimal_text(square)));
-    wrong_length(draft, coordinates_subtracted, c - a);
-    wrong_length(draft, root_forgotten, square);
-    draft.slip(squares_wrong, root_text(c * c + a * a) + " cm",
-               "sqrt(" + math(c * c + a * a) + ")");
-    return true;
-}
-
-bool point_distance(Draw& draw, Draft& draft) {
-    const Triple t = triple(draw, draw.support() ? 15 : 30);
-    const bool root = draw.stretch();
-    const Exact dx(root ? draw.in(1, 9) : t.a), dy(root ? draw.in(1, 9) : t.b);
-    const Exact x(draw.in(draw.support() ? 0 : -9, 6)), y(draw.in(draw.support() ? 0 : -9, 6));
-    const Exact to_x = x + dx;
-    const Exact to_y = draw.support() || draw.coin() ? y + dy : y - dy;
-    const Exact square = dx * dx + dy * dy;
-    for (std::int64_t n = 1; root && n < 14; ++n)
-        if (square == Exact(n * n)) return false;
-    if (dx == dy) return false;
-    draft.ask(say("Find the distance between ", point(x, y), " and ", point(to_x, to_y), ".",
-                  root ? " Write it as a root." : ""),
-              calc("sqrt((", to_x, "-", x, ")^2+(", to_y, "-", y, ")^2)"));
-    if (root)
-        draft.answer(root_text(square), "sqrt(" + math(square) + ")");
-    else
-        draft.answer(Exact(t.c));
-    draft.step("Sideways: ", dx, "; up or down: ", dy);
-    draft.step(dx * dx, " + ", dy * dy, " = ", square);
-    draft.step(root ? say("Distance: ", root_text(square)) : say(t.c, " × ", t.c, " = ", square));
-    draft.slip(legs_added, dx + dy);
-    draft.slip(root_forgotten, square);
-    const Exact difference = abs(dx * dx - dy * dy);
-    draft.slip(squares_wrong, root_text(difference), "sqrt(" + math(difference) + ")");
     return true;
 }
 
@@ -360,7 +237,7 @@ std::vector<Generator> grid_cards() {
          coordinate_move},
         {"grid-distance",
          {"Coordinates up to 8", "Coordinates up to 20", "Coordinates with halves"},
-         {&signs_ignored, &points_counted, &wrong_direction},
+         {&below_zero, &signs_ignored, &points_counted},
          grid_distance},
         {"translate-point",
          {"Coordinates from −5 to 5", "Coordinates from −12 to 12",
@@ -369,7 +246,7 @@ std::vector<Generator> grid_cards() {
          translate},
         {"reflect-point",
          {"First quadrant, in an axis", "All quadrants, in an axis", "In a line beside an axis"},
-         {&other_axis, &both_axes, &swapped, &one_coordinate},
+         {&axis_for_line, &other_axis, &both_axes, &swapped},
          reflect},
         {"rotate-point",
          {"First quadrant, a quarter turn counterclockwise",
@@ -381,19 +258,6 @@ std::vector<Generator> grid_cards() {
           "All quadrants, fraction factor"},
          {&factor_added, &one_coordinate, &divided},
          dilate},
-        {"hypotenuse",
-         {"Whole sides up to 60", "Sides with tenths", "The answer stays a root"},
-         {&legs_added, &root_forgotten, &squares_wrong},
-         hypotenuse},
-        {"triangle-leg",
-         {"Whole sides up to 60", "Sides with tenths", "The answer stays a root"},
-         {&coordinates_subtracted, &root_forgotten, &squares_wrong},
-         leg},
-        {"point-distance",
-         {"First quadrant, whole answers", "All quadrants, whole answers",
-          "The answer stays a root"},
-         {&legs_added, &root_forgotten, &squares_wrong},
-         point_distance},
     };
 }
 

@@ -9,6 +9,7 @@ namespace {
 
 constexpr std::string_view vlassis = "Vlassis 2004, Learning and Instruction 14:469";
 
+constexpr SlipInfo last_number{"last-number-left", "Stops before the last number", "", practice};
 constexpr SlipInfo sign_ignored{
     "sign-ignored-in-order", "Takes the number nearest to zero for the least", hart, from_memory};
 constexpr SlipInfo near_negative{"nearest-negative",
@@ -136,7 +137,7 @@ bool add(Draw& draw, Draft& draft) {
         draft.step(a + b, " + ", inner(c), " = ", right);
         draft.slip(wrong_sign, -right);
         draft.slip(signs_dropped, abs(a) + abs(b) + abs(c));
-        draft.slip(last_ignored, a + b);
+        draft.slip(last_number, a + b);
         return true;
     }
     const bool same = a < Exact(0) && b < Exact(0);
@@ -148,7 +149,7 @@ bool add(Draw& draw, Draft& draft) {
     draft.slip(wrong_sign, -(a + b));
     if (same) {
         draft.slip(difference_for_sum, -abs(abs(a) - abs(b)));
-        draft.slip(turned_around, abs(abs(a) - abs(b)));
+
     } else {
         draft.slip(sizes_added, -(abs(a) + abs(b)));
         draft.slip(signs_dropped, abs(a) + abs(b));
@@ -171,7 +172,7 @@ bool subtract(Draw& draw, Draft& draft) {
         draft.step(a, " + ", -b, " + ", -c, " = ", right);
         draft.slip(second_sign_lost, a + b + c);
         draft.slip(wrong_sign, -right);
-        draft.slip(last_ignored, a - b);
+        draft.slip(last_number, a - b);
         return true;
     }
     draft.ask(say("Subtract: ", a, " − ", inner(b)), calc(a, "-", b));
@@ -186,11 +187,11 @@ bool subtract(Draw& draw, Draft& draft) {
 
 bool multiply(Draw& draw, Draft& draft) {
     const std::int64_t high = draw.by_tier<std::int64_t>(9, 12, 8);
-    const Exact a(draw.in(2, high) * (draw.coin() ? 1 : -1));
-    const Exact b(draw.in(2, high) * (draw.coin() ? 1 : -1));
+    const Exact a(draw.either_sign(2, high));
+    const Exact b(draw.either_sign(2, high));
     if (a > Exact(0) && b > Exact(0)) return false;
     if (draw.stretch()) {
-        const Exact c(draw.in(2, 6) * (draw.coin() ? 1 : -1));
+        const Exact c(draw.either_sign(2, 6));
         const Exact right = a * b * c;
         draft.ask(say("Multiply: ", a, " × ", inner(b), " × ", inner(c)), calc(a, "*", b, "*", c));
         draft.answer(right);
@@ -216,8 +217,8 @@ bool multiply(Draw& draw, Draft& draft) {
 
 bool divide(Draw& draw, Draft& draft) {
     const std::int64_t high = draw.by_tier<std::int64_t>(9, 12, 15);
-    const Exact q(draw.in(2, high) * (draw.coin() ? 1 : -1));
-    const Exact b(draw.in(2, high) * (draw.coin() ? 1 : -1));
+    const Exact q(draw.either_sign(2, high));
+    const Exact b(draw.either_sign(2, high));
     Exact a = q * b;
     if (draw.stretch()) a = a + Exact(draw.in(1, 14));
     const Exact right = a / b;
@@ -239,7 +240,7 @@ bool divide(Draw& draw, Draft& draft) {
 bool signed_fractions(Draw& draw, Draft& draft) {
     const auto fraction = [&] {
         const std::int64_t bottom = draw.in(2, draw.by_tier<std::int64_t>(6, 8, 12));
-        return Exact(draw.in(1, bottom - 1), bottom) * Exact(draw.coin() ? 1 : -1);
+        return Exact(draw.either_sign(1, bottom - 1), bottom);
     };
     const Exact a = fraction();
     const Exact b = fraction();
@@ -269,8 +270,8 @@ bool signed_fractions(Draw& draw, Draft& draft) {
 
 bool integer_order(Draw& draw, Draft& draft) {
     const Exact a(draw.nonzero(-12, 12));
-    const Exact b(draw.in(2, 9) * (draw.coin() ? 1 : -1));
-    const Exact c(draw.in(2, 9) * (draw.coin() ? 1 : -1));
+    const Exact b(draw.either_sign(2, 9));
+    const Exact c(draw.either_sign(2, 9));
     if (draw.support()) {
         if (b > Exact(0) && c > Exact(0)) return false;
         draft.ask(say("Work out: ", a, " + ", inner(b), " × ", inner(c)), calc(a, "+", b, "*", c));
@@ -278,7 +279,7 @@ bool integer_order(Draw& draw, Draft& draft) {
         draft.step("Multiply first: ", b, " × ", inner(c), " = ", b * c);
         draft.step(a, " + ", inner(b * c), " = ", a + b * c);
         draft.slip(left_to_right, (a + b) * c);
-        draft.slip(one_sign_used, a - b * c);
+        if (b < Exact(0) && c < Exact(0)) draft.slip(one_sign_used, a - b * c);
         draft.slip(signs_dropped, abs(a) + abs(b) * abs(c));
         return true;
     }
@@ -306,7 +307,7 @@ bool integer_order(Draw& draw, Draft& draft) {
     draft.step(a, " − ", inner(square * c), " = ", a - square * c);
     draft.slip(square_sign, a + square * c);
     draft.slip(left_to_right, (a - square) * c);
-    draft.slip(adds_factors, a - Exact(2) * b * c);
+    draft.slip(square_as_double, a - Exact(2) * b * c);
     return true;
 }
 
@@ -327,13 +328,12 @@ std::vector<Generator> integer_cards() {
         {"integer-add",
          {"Two numbers from −12 to 12", "Two numbers from −30 to 30",
           "Three numbers from −60 to 60"},
-         {&wrong_sign, &difference_for_sum, &turned_around, &sizes_added, &signs_dropped,
-          &last_ignored},
+         {&last_number, &wrong_sign, &difference_for_sum, &sizes_added, &signs_dropped},
          add},
         {"integer-subtract",
          {"At most one negative number, up to 12", "Numbers from −30 to 30",
           "Two subtractions of negative numbers"},
-         {&second_sign_lost, &turned_around, &signs_dropped, &wrong_sign, &last_ignored},
+         {&last_number, &second_sign_lost, &turned_around, &signs_dropped, &wrong_sign},
          subtract},
         {"integer-multiply",
          {"Two factors up to 9", "Two factors up to 12", "Three factors"},
@@ -352,8 +352,8 @@ std::vector<Generator> integer_cards() {
         {"integer-order-of-ops",
          {"A sum and a product", "A bracket, a product and a difference",
           "A square of a negative number"},
-         {&left_to_right, &one_sign_used, &signs_dropped, &second_sign_lost, &square_sign,
-          &adds_factors},
+         {&square_as_double, &left_to_right, &one_sign_used, &signs_dropped, &second_sign_lost,
+          &square_sign},
          integer_order},
     };
 }

@@ -7,6 +7,8 @@ namespace tallyround::cards {
 
 namespace {
 
+constexpr SlipInfo one_letter_term{"one-letter-term-only", "Leaves one of the letter terms out", "",
+                                   practice};
 constexpr SlipInfo converts_back{"converts-wrong-way",
                                  "Divides where it should multiply, or the other way", ashlock,
                                  from_memory};
@@ -49,7 +51,7 @@ bool metric(Draw& draw, Draft& draft) {
                              {"m", "mm", 1000}});
     const bool to_small = draw.support() || (draw.stretch() ? false : draw.coin());
     const Exact large =
-        draw.support() ? Exact(draw.in(2, 99), draw.of<std::int64_t>({1, 10}))
+        draw.support() ? Exact{draw.in(2, 99), draw.of<std::int64_t>({1, 10})}
                        : Exact(draw.in(2, draw.stretch() ? 99 : 999), draw.stretch() ? 1000 : 100);
     const Exact small = large * Exact(unit.factor);
     if (!draw.support() && (large.whole() || !small.whole())) return false;
@@ -273,7 +275,7 @@ bool triangle_angles(Draw& draw, Draft& draft) {
     draft.step("x = ", Exact(180) - third, " ÷ ", p + q, " = ", x);
     draft.slip(constant_wrong_way, (Exact(180) + third) / (p + q));
     draft.slip(full_turn, (Exact(360) - third) / (p + q));
-    draft.slip(one_subtracted, (Exact(180) - third) / p);
+    draft.slip(one_letter_term, (Exact(180) - third) / p);
     return true;
 }
 
@@ -307,7 +309,8 @@ std::vector<Generator> measure_cards() {
          angle_pairs},
         {"triangle-angles",
          {"The third angle", "An outside angle", "Angles with a letter"},
-         {&sum_given, &full_turn, &one_subtracted, &interior, &constant_wrong_way},
+         {&one_letter_term, &sum_given, &full_turn, &one_subtracted, &interior,
+          &constant_wrong_way},
          triangle_angles},
     };
 }

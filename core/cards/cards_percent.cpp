@@ -49,7 +49,7 @@ std::string percent_text(const Exact& p) {
 
 bool convert(Draw& draw, Draft& draft) {
     const Exact p = draw.support()   ? Exact(draw.in(11, 99))
-                    : draw.stretch() ? Exact(draw.in(1, 199), draw.of<std::int64_t>({2, 4, 5, 10}))
+                    : draw.stretch() ? Exact{draw.in(1, 199), draw.of<std::int64_t>({2, 4, 5, 10})}
                                      : Exact(draw.coin() ? draw.in(1, 9) : draw.in(101, 299));
     if (draw.stretch() && p.whole()) return false;
     const Exact x = hundredth(p);
@@ -84,14 +84,14 @@ bool percent_of(Draw& draw, Draft& draft) {
     const Exact right = hundredth(Exact(p)) * Exact(whole);
     if (p == 100 || (draw.support() && !right.whole()) || (draw.stretch() && p % 5 == 0))
         return false;
-    const std::string_view who = draw.name();
-    if (draw.support() || draw.coin())
-        draft.ask(say("Find ", p, "% of ", whole, "."), calc(p, "/100*", whole));
-    else
-        draft.ask(say(who, " wants to save $", whole, " and has saved ", p,
+    const bool story = !draw.support() && draw.coin();
+    if (story)
+        draft.ask(say(draw.name(), " wants to save $", whole, " and has saved ", p,
                       "% of it so far. How many dollars is that?"),
                   calc(p, "/100*", whole));
-    draft.show(decimal_text);
+    else
+        draft.ask(say("Find ", p, "% of ", whole, "."), calc(p, "/100*", whole));
+    draft.show(story ? money_text : decimal_text);
     draft.answer(right);
     draft.step(p, "% = ", decimal_text(hundredth(Exact(p))));
     draft.step(decimal_text(hundredth(Exact(p))), " × ", whole, " = ", decimal_text(right));
@@ -136,8 +136,8 @@ bool find_whole(Draw& draw, Draft& draft) {
     draft.ask(say(part, " is ", p, "% of what number?"), calc(part, "/(", p, "/100)"));
     draft.show(decimal_text);
     draft.answer(Exact(whole));
-    draft.step("1% is ", part, " ÷ ", p, " = ", mixed_text(part / Exact(p)));
-    draft.step("100% is 100 × ", mixed_text(part / Exact(p)), " = ", whole);
+    draft.step("1% is ", part, " ÷ ", p, " = ", decimal_text(part / Exact(p)));
+    draft.step("100% is 100 × ", decimal_text(part / Exact(p)), " = ", whole);
     draft.slip(percent_of_part, hundredth(Exact(p)) * part);
     draft.slip(adds_rest, part + part * hundredth(Exact(100 - p)));
     draft.slip(ten_not_hundred, Exact(whole, 10));

@@ -7,6 +7,12 @@ namespace tallyround::cards {
 
 namespace {
 
+constexpr SlipInfo zero_is_base{"zero-power-as-base", "Takes a power with exponent 0 for its base",
+                                "Cangelosi et al. 2013, J. Math. Behavior 32:69", from_memory};
+constexpr SlipInfo zero_is_zero{"zero-power-as-zero", "Takes a power with exponent 0 for 0",
+                                "Cangelosi et al. 2013, J. Math. Behavior 32:69", from_memory};
+constexpr SlipInfo top_only{"power-of-top-only", "Raises only the top of the fraction", "",
+                            practice};
 constexpr SlipInfo times_exponent{"power-as-product", "Multiplies base and exponent", matz,
                                   from_memory};
 constexpr SlipInfo base_exponent{"power-swapped", "Swaps base and exponent", "", practice};
@@ -47,7 +53,7 @@ bool powers(Draw& draw, Draft& draft) {
                    power(Exact(b.bottom()), exponent));
         draft.slip(times_exponent, b * Exact(exponent));
         draft.slip(exponent_short, power(b, exponent - 1));
-        draft.slip(square_all, Exact(power(Exact(b.top()), exponent).top(), b.bottom()));
+        draft.slip(top_only, Exact(power(Exact(b.top()), exponent).top(), b.bottom()));
         return true;
     }
     const auto all = [&](const Exact& part) { return plus ? part + c : part - c; };
@@ -97,7 +103,7 @@ bool exponent_rules(Draw& draw, Draft& draft) {
         wrong(exponents_wrong_way, base, m + n);
     } else if (kind == 2) {
         const int k = static_cast<int>(draw.in(2, 9));
-        if (m * n - k < 2) return false;
+        if (m * n - k < 2 || m + n == k) return false;
         draft.ask(say("Write as one power: (", one, ")", power_text(n), " ÷ ", raised(base, k)),
                   calc("(", base, "^", m, ")^", n, "/", base, "^", k));
         right(m * n - k);
@@ -111,7 +117,7 @@ bool exponent_rules(Draw& draw, Draft& draft) {
         draft.ask(say("Write as one power: ", one, " × ", raised(base, -n), " × ", raised(base, k)),
                   calc(base, "^", m, "*", base, "^", Exact(-n), "*", base, "^", k));
         const int wide = 3 * (m - n + k);  // as a power of the base itself
-        if (m - n + k == 0 || wide == m + n + k || wide == -m * n) return false;
+        if (m - n + k == 0 || m - n + k == 1 || wide == m + n + k || wide == -m * n) return false;
         right(m - n + k);
         draft.step("Add the exponents: ", m, " + (−", n, ") + ", k, " = ", Exact(m - n + k));
         wrong(exponents_wrong_way, base, m + n + k);
@@ -122,7 +128,7 @@ bool exponent_rules(Draw& draw, Draft& draft) {
 }
 
 bool negative_exponents(Draw& draw, Draft& draft) {
-    const std::int64_t base = draw.in(2, draw.by_tier<std::int64_t>(12, 9, 7));
+    const std::int64_t base = draw.in(2, draw.by_tier<std::int64_t>(15, 9, 7));
     const int n =
         static_cast<int>(draw.in(draw.support() ? 1 : 2, draw.by_tier<std::int64_t>(2, 3, 3)));
     const Exact b = draw.stretch() ? Exact(base, draw.in(2, 7)) : Exact(base);
@@ -148,9 +154,9 @@ bool negative_exponents(Draw& draw, Draft& draft) {
     draft.answer(zero + value);
     draft.step(other, power_text(0), " = 1 and ", shown, " = ", value);
     draft.step("1 + ", value, " = ", zero + value);
-    draft.slip(term_dropped, value);
+    draft.slip(zero_is_zero, value);
     draft.slip(sign_of_exponent, zero + power(b, n));
-    draft.slip(coefficient_added, Exact(other) + value);
+    draft.slip(zero_is_base, Exact(other) + value);
     return true;
 }
 
@@ -160,7 +166,7 @@ std::vector<Generator> power_cards() {
     return {
         {"powers-value",
          {"Squares and cubes", "Third and fourth powers", "Powers of fractions"},
-         {&times_exponent, &base_exponent, &exponent_short, &square_all},
+         {&top_only, &times_exponent, &base_exponent, &exponent_short},
          powers},
         {"exponent-rules",
          {"Products of two powers", "Products and quotients",
@@ -169,7 +175,7 @@ std::vector<Generator> power_cards() {
          exponent_rules},
         {"negative-exponents",
          {"Exponents −1 and −2", "A zero exponent and exponents −2 and −3", "A fraction as base"},
-         {&negative_value, &exponent_minus, &sign_of_exponent, &term_dropped, &coefficient_added},
+         {&zero_is_zero, &zero_is_base, &negative_value, &exponent_minus, &sign_of_exponent},
          negative_exponents},
     };
 }

@@ -1,4 +1,5 @@
 #include "cards/families.h"
+#include "cards/shared_slips.h"
 
 namespace tallyround::cards {
 
@@ -135,7 +136,7 @@ bool unit_rate(Draw& draw, Draft& draft) {
     const Rate rate = draw.of<Rate>(
         {{" types ", " words in ", " minutes. How many words is that per minute?", ""},
          {" cycles ", " kilometers in ", " hours. How many kilometers is that per hour?", " km/h"},
-         {" fills ", " liters in ", " minutes. How many liters is that per minute?", " L/min"},
+         {" pumps ", " liters in ", " minutes. How many liters is that per minute?", " L/min"},
          {" plants ", " bulbs in ", " rows of equal length. How many bulbs is that per row?", ""}});
     const bool decimals = rate.unit[0] != '\0' && !draw.support();
     const Exact each = decimals
@@ -188,28 +189,24 @@ bool rate_of_fractions(Draw& draw, Draft& draft) {
         return Exact(draw.in(1, bottom - 1), bottom);
     };
     const Exact time = proper(draw.by_tier<std::int64_t>(4, 6, 8));
-    const Exact amount =
-        draw.stretch() ? Exact(draw.in(1, 4)) + proper(8) : proper(draw.support() ? 6 : 10);
+    const Exact whole(draw.stretch() ? draw.in(1, 4) : 0);
+    const Exact amount = whole + proper(draw.by_tier<std::int64_t>(6, 10, 8));
     const Exact rate = amount / time;
     if (amount == time || rate.bottom() > draw.by_tier(6, 12, 24) ||
         (draw.support() && time.top() != 1))
         return false;
-    const int story = static_cast<int>(draw.in(0, 2));
-    const std::string_view who = draw.name();
-    const std::string amount_text = mixed_text(amount);
-    const std::string text = story == 0   ? say(who, " walks ", amount_text, " mile in ", time,
-                                                " hour. How many miles per hour is that?")
-                             : story == 1 ? say("A tap fills ", amount_text, " tank in ", time,
-                                                " hour. How many tanks per hour is that?")
-                                          : say(who, " paints ", amount_text, " wall in ", time,
-                                                " hour. How many walls per hour is that?");
-    const bool plural = amount > Exact(1);
-    std::string fixed = text;
-    if (plural)
-        for (const char* word : {" mile in", " tank in", " wall in"})
-            if (const auto at = fixed.find(word); at != std::string::npos)
-                fixed.insert(at + 5, "s");
-    draft.ask(fixed, calc(amount, "/", time));
+    struct Deed {
+        std::string_view verb;
+        std::string_view one;
+        std::string_view many;
+    };
+    const Deed deed = draw.of<Deed>(
+        {{"cycles", "mile", "miles"}, {"fills", "tank", "tanks"}, {"paints", "wall", "walls"}});
+    const std::string done = amount < Exact(1) ? say(amount, " of a ", deed.one)
+                                               : say(mixed_text(amount), " ", deed.many);
+    draft.ask(say(draw.name(), " ", deed.verb, " ", done, " in ", time, " hour. How many ",
+                  deed.many, " per hour is that?"),
+              calc(amount, "/", time));
     draft.answer(rate);
     draft.step(amount, " ÷ ", time, " = ", amount, " × ", Exact(1) / time, " = ", mixed_text(rate));
     draft.slip(multiplies, amount * time);
@@ -240,15 +237,15 @@ bool solve_proportion(Draw& draw, Draft& draft) {
     draft.step("x = ", a * c, " ÷ ", b, " = ", mixed_text(x));
     draft.slip(additive, Exact(a + c - b));
     draft.slip(cross_wrong, Exact(b) * Exact(c) / Exact(a));
-    draft.slip(multiplies, Exact(a * c));
+    draft.slip(not_divided, Exact(a * c));
     return true;
 }
 
 bool constant_of_table(Draw& draw, Draft& draft) {
     const Exact k = draw.support()
                         ? Exact(draw.in(2, 12))
-                        : Exact(draw.in(3, draw.stretch() ? 39 : 25),
-                                draw.stretch() ? draw.of<std::int64_t>({3, 4, 5, 8}) : 2);
+                        : Exact{draw.in(3, draw.stretch() ? 39 : 25),
+                                draw.stretch() ? draw.of<std::int64_t>({3, 4, 5, 8}) : 2};
     if (!draw.support() && k.whole()) return false;
     const std::int64_t first = draw.in(2, 5) * k.bottom();
     const std::int64_t gap = draw.in(1, 3) * k.bottom();
@@ -301,7 +298,7 @@ std::vector<Generator> ratio_cards() {
         {"proportion-solve",
          {"A whole factor between the ratios", "No whole factor, whole or half answers",
           "No whole factor, other fractions as answers"},
-         {&additive, &cross_wrong, &multiplies},
+         {&not_divided, &additive, &cross_wrong},
          solve_proportion},
         {"proportion-constant",
          {"Whole constant", "Constant in halves",

@@ -57,12 +57,12 @@ std::string line_side(const Exact& a, const Exact& b, bool for_people) {
 
 bool substitute(Draw& draw, Draft& draft) {
     const Exact x(draw.nonzero(draw.support() ? 1 : -6, 8));
-    const Exact m(draw.in(2, draw.support() ? 4 : 5) * (draw.stretch() && draw.coin() ? -1 : 1));
-    const Exact b(draw.in(1, 9) * (draw.support() || draw.coin() ? 1 : -1));
+    const Exact m(draw.either_sign(2, draw.support() ? 4 : 5, draw.stretch()));
+    const Exact b(draw.either_sign(1, 9, !draw.support()));
     const Exact y = m * x + b;
     const Exact p = draw.support() ? Exact(1) : Exact(draw.in(2, 6));
-    const Exact q = Exact(draw.in(draw.support() ? 1 : 2, draw.support() ? 3 : 5) *
-                          (draw.stretch() && draw.coin() ? -1 : 1));
+    const Exact q =
+        Exact(draw.either_sign(draw.support() ? 1 : 2, draw.support() ? 3 : 5, draw.stretch()));
     const Exact c = p * x + q * y;
     if (x == y || p + q * m == Exact(0)) return false;
     const std::string rule = say("y = ", linear_text(m, "x", b));
@@ -118,8 +118,8 @@ bool eliminate(Draw& draw, Draft& draft) {
 }
 
 bool function_value(Draw& draw, Draft& draft) {
-    const Exact a(draw.in(2, 9) * (draw.stretch() && draw.coin() ? -1 : 1));
-    const Exact b(draw.in(1, 15) * (draw.coin() ? 1 : -1));
+    const Exact a(draw.either_sign(2, 9, draw.stretch()));
+    const Exact b(draw.either_sign(1, 15));
     const Exact x = draw.support()   ? Exact(draw.in(2, 9))
                     : draw.stretch() ? Exact(draw.nonzero(-9, 9), 2)
                                      : Exact(-draw.in(2, 9));
@@ -140,9 +140,9 @@ bool function_value(Draw& draw, Draft& draft) {
 
 bool function_input(Draw& draw, Draft& draft) {
     const Exact a(draw.in(2, 9) * (draw.stretch() ? -1 : 1));
-    const Exact b(draw.in(1, 20) * (draw.support() || draw.coin() ? 1 : -1));
-    const Exact x(draw.nonzero(draw.support() ? 1 : -9, 12),
-                  draw.stretch() ? draw.of<std::int64_t>({1, 2}) : 1);
+    const Exact b(draw.either_sign(1, 20, !draw.support()));
+    const Exact x{draw.nonzero(draw.support() ? 1 : -9, 12),
+                  draw.stretch() ? draw.of<std::int64_t>({1, 2}) : 1};
     const Exact y = a * x + b;
     if (!y.whole() || y == Exact(0)) return false;
     draft.ask(say("A rule gives y = ", linear_text(a, "x", b), ". Which x gives y = ", y, "?"),
@@ -156,10 +156,6 @@ bool function_input(Draw& draw, Draft& draft) {
     draft.slip(constant_wrong_way, (y + b) / a);
     draft.slip(not_divided, y - b);
     return true;
-}
-
-std::string point_text(const Exact& x, const Exact& y) {
-    return say("(", x, ", ", y, ")");
 }
 
 bool slope_points(Draw& draw, Draft& draft) {
@@ -191,7 +187,7 @@ bool slope_points(Draw& draw, Draft& draft) {
 
 bool slope_intercept(Draw& draw, Draft& draft) {
     const Exact m = draw.support() ? Exact(draw.in(2, 12))
-                                   : Exact(draw.nonzero(-9, 9), draw.stretch() ? draw.in(2, 5) : 1);
+                                   : Exact{draw.nonzero(-9, 9), draw.stretch() ? draw.in(2, 5) : 1};
     const Exact b(draw.nonzero(draw.support() ? 1 : -12, 12));
     const Exact k = draw.stretch() ? Exact(draw.in(2, 4)) * Exact(m.bottom()) : Exact(1);
     if (m == b || abs(m) == Exact(1) || (draw.stretch() && m.whole())) return false;
@@ -226,8 +222,8 @@ bool slope_intercept(Draw& draw, Draft& draft) {
 
 bool line_equation(Draw& draw, Draft& draft) {
     const Exact m = draw.support() ? Exact(draw.in(2, 6))
-                                   : Exact(draw.nonzero(-6, 6),
-                                           draw.stretch() ? draw.of<std::int64_t>({2, 3, 4}) : 1);
+                                   : Exact{draw.nonzero(-6, 6),
+                                           draw.stretch() ? draw.of<std::int64_t>({2, 3, 4}) : 1};
     const Exact b(draw.nonzero(draw.support() ? 1 : -9, 9));
     const std::int64_t step = m.bottom();
     const Exact x1(draw.support() ? 0 : step * draw.in(1, 3));
@@ -260,9 +256,8 @@ bool line_equation(Draw& draw, Draft& draft) {
 
 bool table_rule(Draw& draw, Draft& draft) {
     const Exact a(draw.in(2, draw.by_tier<std::int64_t>(9, 9, 12)));
-    const Exact b = draw.support()
-                        ? Exact(draw.coin() ? 0 : draw.in(1, 12))
-                        : Exact(draw.in(1, 15) * (draw.stretch() && draw.coin() ? -1 : 1));
+    const Exact b = draw.support() ? Exact(draw.coin() ? 0 : draw.in(1, 12))
+                                   : Exact(draw.either_sign(1, 15, draw.stretch()));
     const bool sum = draw.support() && b != Exact(0);
     const Exact m = sum ? Exact(1) : a;
     const std::int64_t first = draw.in(2, 5);

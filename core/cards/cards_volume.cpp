@@ -5,6 +5,11 @@ namespace tallyround::cards {
 
 namespace {
 
+constexpr SlipInfo divides_by_sum{"divides-by-edge-sum", "Divides by the sum of the known edges",
+                                  "", practice};
+constexpr SlipInfo edges_off{"edges-subtracted", "Subtracts the known edges", "", practice};
+constexpr SlipInfo one_edge_divided{"divides-by-one-edge", "Divides by one of the known edges only",
+                                    "", practice};
 constexpr SlipInfo third{"third-for-half", "Divides by three as for a pyramid", "", practice};
 constexpr SlipInfo bottom_only{"base-area-only", "Stops at the area of the base", "", practice};
 constexpr SlipInfo sum_edges{"edges-added", "Adds the edges",
@@ -125,9 +130,9 @@ bool box_volume(Draw& draw, Draft& draft) {
         draft.answer(c);
         draft.step("Base: ", a, " × ", b, " = ", a * b);
         draft.step(v, " ÷ ", a * b, " = ", c);
-        draft.slip(face_only, v / a);
-        draft.slip(sum_edges, v - a - b);
-        draft.slip(surface_count, v / (a + b));
+        draft.slip(one_edge_divided, v / a);
+        draft.slip(edges_off, v - a - b);
+        draft.slip(divides_by_sum, v / (a + b));
         return true;
     }
     draft.ask(say("A box is ", box_text(a, b, c, "in"), ". Find its volume."),
@@ -204,7 +209,7 @@ std::vector<Generator> volume_cards() {
          cone_sphere},
         {"volume-box",
          {"Edges up to 8", "Edges up to 15", "A missing edge"},
-         {&sum_edges, &face_only, &surface_count},
+         {&one_edge_divided, &edges_off, &divides_by_sum, &sum_edges, &face_only, &surface_count},
          box_volume},
         {"volume-two-boxes",
          {"Boxes of one width and height", "Boxes of one height", "Boxes with all edges different"},

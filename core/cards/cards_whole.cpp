@@ -9,6 +9,8 @@ namespace {
 constexpr std::string_view burton = "Brown and Burton 1978, Cognitive Science 2:155";
 constexpr std::string_view vanlehn = "Brown and VanLehn 1980, Cognitive Science 4:379";
 
+constexpr SlipInfo quotient_place{"quotient-place-off", "Writes the quotient one place off", "",
+                                  practice};
 constexpr SlipInfo place_short{"one-place-short", "Counts one place too few", "", practice};
 constexpr SlipInfo wrong_direction{"digits-wrong-way", "Moves the digits the other way", "",
                                    practice};
@@ -108,7 +110,7 @@ bool digit_value(Draw& draw, Draft& draft) {
 bool powers_of_ten(Draw& draw, Draft& draft) {
     const bool grow = draw.coin();
     const int zeros = static_cast<int>(draw.in(draw.support() ? 1 : 2, draw.support() ? 2 : 3));
-    const int places = static_cast<int>(draw.by_tier(draw.in(0, 1), draw.in(1, 2), draw.in(2, 3)));
+    const int places = static_cast<int>(draw.in(draw.by_tier(0, 1, 2), draw.by_tier(1, 2, 3)));
     const std::int64_t digits = number_of(draw, static_cast<int>(draw.in(2, 3)));
     if (digits % 10 == 0) return false;
     const Exact x = Exact(digits) / power(Exact(10), places);
@@ -135,7 +137,7 @@ bool powers_of_ten(Draw& draw, Draft& draft) {
 }
 
 bool subtract_whole(Draw& draw, Draft& draft) {
-    const int size = static_cast<int>(draw.by_tier<std::int64_t>(3, draw.in(3, 4), draw.in(4, 5)));
+    const int size = static_cast<int>(draw.in(draw.by_tier(3, 3, 4), draw.by_tier(3, 4, 5)));
     std::int64_t top = number_of(draw, size);
     const std::int64_t bottom = number_of(draw, static_cast<int>(draw.in(size - 1, size)));
     int zeros = 0;
@@ -222,8 +224,7 @@ bool divide_whole(Draw& draw, Draft& draft) {
     if (zero_inside)
         draft.slip(quotient_zero_omitted, without_zeros(quotient));
     else
-        draft.slip(place_short,
-                   Exact(quotient, 10).whole() ? Exact(quotient, 10) : Exact(quotient * 10));
+        draft.slip(quotient_place, quotient * 10);
     return true;
 }
 
@@ -280,7 +281,7 @@ std::vector<Generator> whole_number_cards() {
         {"whole-divide",
          {"Two-digit quotient, dividend below 1,000", "Three-digit quotient, no zero inside",
           "Three-digit quotient with a zero inside"},
-         {&tens_only, &stops_early, &quotient_zero_omitted, &place_short},
+         {&quotient_place, &tens_only, &stops_early, &quotient_zero_omitted},
          divide_whole},
         {"long-division",
          {"One-digit divisor", "Two-digit divisor up to 25",

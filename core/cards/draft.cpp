@@ -52,6 +52,10 @@ std::string linear_math(const Exact& a, std::string_view letter, const Exact& b)
     return linear(a, letter, b, false);
 }
 
+std::string point_text(const Exact& x, const Exact& y) {
+    return say("(", x, ", ", y, ")");
+}
+
 void Draft::ask(std::string prompt, std::string prompt_math) {
     card_.prompt = std::move(prompt);
     card_.prompt_math = std::move(prompt_math);
@@ -68,8 +72,17 @@ void Draft::show_letter(std::string_view letter, Show how) {
     math_before_ = std::string(letter) + "=";
 }
 
+namespace {
+
+/// "17.5", or "(32/3)" when the decimal does not end.
+std::string factor_text(const Exact& x) {
+    return x.ends() ? decimal_text(x) : "(" + fraction_text(x) + ")";
+}
+
+}  // namespace
+
 void Draft::show_times_pi(std::string_view unit) {
-    show(fraction_text, "π" + std::string(unit));
+    show(factor_text, "π" + std::string(unit));
     math_after_ = "*pi";
 }
 

@@ -28,6 +28,11 @@ class Draw {
     std::int64_t in(std::int64_t low, std::int64_t high) { return random_.between(low, high); }
     /// low..high without 0.
     std::int64_t nonzero(std::int64_t low, std::int64_t high);
+    /// low..high, made negative half of the time where `may` allows.
+    std::int64_t either_sign(std::int64_t low, std::int64_t high, bool may = true) {
+        const std::int64_t n = in(low, high);
+        return may && coin() ? -n : n;
+    }
     bool coin() { return random_.below(2) == 0; }
     template <class T>
     T of(std::initializer_list<T> choices) {
@@ -83,6 +88,9 @@ std::string calc(const Parts&... parts) {
 std::string linear_text(const Exact& a, std::string_view letter, const Exact& b);
 /// "3*x-5": the same for a computer-algebra system.
 std::string linear_math(const Exact& a, std::string_view letter, const Exact& b);
+
+/// "(3, −2)": a point of the coordinate grid.
+std::string point_text(const Exact& x, const Exact& y);
 
 /// How numbers are written on a card.
 using Show = std::string (*)(const Exact&);

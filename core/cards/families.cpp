@@ -8,8 +8,8 @@ std::vector<std::vector<Generator>> all_families() {
             ratio_cards(),        percent_cards(),      integer_cards(),
             expression_cards(),   power_cards(),        equation_cards(),
             function_cards(),     area_cards(),         volume_cards(),
-            grid_cards(),         measure_cards(),      data_cards(),
-            chance_cards()};
+            grid_cards(),         pythagoras_cards(),   measure_cards(),
+            data_cards(),         chance_cards()};
 }
 
 }  // namespace tallyround::cards

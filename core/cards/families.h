@@ -22,6 +22,7 @@ std::vector<Generator> function_cards();
 std::vector<Generator> area_cards();
 std::vector<Generator> volume_cards();
 std::vector<Generator> grid_cards();
+std::vector<Generator> pythagoras_cards();
 std::vector<Generator> measure_cards();
 std::vector<Generator> data_cards();
 std::vector<Generator> chance_cards();

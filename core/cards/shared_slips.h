@@ -21,8 +21,8 @@ inline constexpr SlipInfo left_to_right{"left-to-right",
                                         "Kieran 1979, order of operations", from_memory};
 inline constexpr SlipInfo not_divided{"not-divided", "Stops before dividing by the coefficient", "",
                                       practice};
-inline constexpr SlipInfo partial_distribution{"partial-distribution",
-                                               "Multiplies the first term only", matz, from_memory};
+inline constexpr SlipInfo partial_distribution{
+    "partial-distribution", "Applies the factor to the first term only", matz, from_memory};
 inline constexpr SlipInfo quotient_zero_omitted{
     "quotient-zero-omitted", "Leaves out a 0 inside the quotient", ashlock, from_memory};
 inline constexpr SlipInfo rest_as_decimal{
@@ -39,5 +39,7 @@ inline constexpr SlipInfo square_all{"squares-coefficient-too",
                                      from_memory};
 inline constexpr SlipInfo term_dropped{"term-dropped", "Drops the term that seems used up", payne,
                                        from_memory};
+inline constexpr SlipInfo square_as_double{"square-as-double", "Doubles instead of squaring", matz,
+                                           from_memory};
 
 }  // namespace tallyround::cards

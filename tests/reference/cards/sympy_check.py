@@ -205,7 +205,8 @@ def main():
                 if len({c["prompt"] for c in cards}) != len(cards):
                     problems.append(f"{tier} seed {seed}: repeated prompt")
                 most = max(len(c["slips"]) for c in cards)
-                if args.count >= 12 and sum(len(c["slips"]) >= min(most, 2) for c in cards) < 0.6 * len(cards):
+                with_slips = sum(len(c["slips"]) >= min(most, 2) for c in cards)
+                if args.count >= 12 and with_slips < 0.6 * len(cards):
                     problems.append(f"{tier} seed {seed}: few cards tell slips apart")
                 for card in cards:
                     checked += 1
@@ -215,10 +216,12 @@ def main():
                     except Exception as error:  # a prompt SymPy cannot read is a failure too
                         trouble = f"{type(error).__name__}: {error}"
                     if trouble:
-                        problems.append(f"{tier} seed {seed}: {trouble}: {json.dumps(card, ensure_ascii=False)}")
+                        shown = json.dumps(card, ensure_ascii=False)
+                        problems.append(f"{tier} seed {seed}: {trouble}: {shown}")
         listed = {s["id"] for s in skill["slips"]}
         if listed != seen:
-            problems.append(f"slips listed but never made: {sorted(listed - seen)}; made but not listed: {sorted(seen - listed)}")
+            problems.append(f"slips listed but never made: {sorted(listed - seen)}; "
+                            f"made but not listed: {sorted(seen - listed)}")
         for problem in problems[:6]:
             print(f"{skill['id']}: {problem}")
         failed += bool(problems)

@@ -53,8 +53,8 @@ TEST_CASE("the same request gives the same cards, and a longer set begins with t
 }
 
 TEST_CASE("counts outside 1 to 500, unknown skills and far too many cards are refused in words") {
-    for (std::int64_t count : {std::int64_t{0}, std::int64_t{-1}, std::int64_t{501},
-                               std::int64_t{1'000'000}}) {
+    for (std::int64_t count :
+         {std::int64_t{0}, std::int64_t{-1}, std::int64_t{501}, std::int64_t{1'000'000}}) {
         const auto cards = make_cards("mean", Tier::core, count, 1);
         REQUIRE_FALSE(cards);
         CHECK(cards.error().where == "count");
