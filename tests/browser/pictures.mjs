@@ -40,6 +40,8 @@ async function shootAll(lab, look, size) {
   await app.tap('button', /, more$/);
   await shot('10-mark');
   await app.tap('button', 'Close');
+  await app.tap('button', 'Lesson menu');
+  await shot('12-menu');
   await app.tap('button', 'Settings and files');
   await shot('11-settings');
   await app.page.close();

@@ -172,7 +172,9 @@ void lesson_header(Ui& ui, const Scene& scene, Rect& area) {
     home_button(ui, bar);
     clock_face(ui, scene, cut_left(bar, std::min(bar.w * 0.42F, ui.scaled(150))));
     cut_left(bar, 10);
-    look_next(ui, scene, {bar.x, bar.y + (bar.h - 56) / 2, bar.w, 56}, bar.w > 420 ? 2 : 1);
+    Rect under = cut_bottom(bar, 22);
+    saved_mark(ui, scene, under);
+    look_next(ui, scene, {bar.x, bar.y + 2, bar.w, bar.h - 4}, bar.w > 420 ? 2 : 1);
     const Rect row = inset(cut_top(area, 60), 12, 4);
     buttons(ui, scene, row);
 }

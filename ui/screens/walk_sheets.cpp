@@ -132,6 +132,11 @@ void marks_sheet(Ui& ui, const Scene& scene) {
     b.icon = Icon::undo;
     b.disabled = undo.empty();
     button(ui, column.row(h), b, [](Act& act) { act.send(session::Undo{}, Reply::aloud); });
+    b = {};
+    b.id = Ui::id({"menu-settings"});
+    b.label = "Settings and files";
+    b.icon = Icon::gear;
+    button(ui, column.row(h), b, go(Screen::settings));
     column.skip(gap);
     column.y +=
         ui.heading(3, "Marks of this block, newest first", {column.x, column.y, column.w, 0},
