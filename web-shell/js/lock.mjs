@@ -2,14 +2,18 @@
 /** One tab writes: the Web Lock `tallyround-writer`, kept until the tab goes or loses it. */
 
 const NAME = 'tallyround-writer';
-/** A reloaded page's lock is let go a moment after the new page starts. */
+/** A reloaded page's lock is mostly let go within this after the new page starts. */
 const PATIENCE_MS = 400;
 
 export class WriterLock {
   #locks;
   #held = false;
+  /** Ends the wait for the lock, if this tab waits for it. @type {AbortController|null} */
+  #waiting = null;
   /** Called at once when another tab takes the lock away. */
   onlost = () => {};
+  /** Called when `acquire` said no and the tab that had the lock has gone since. */
+  ongained = () => {};
 
   /** @param {LockManager|undefined} [locks] */
   constructor(locks = globalThis.navigator.locks) {
@@ -17,17 +21,28 @@ export class WriterLock {
   }
 
   /**
-   * True if this tab is the one that writes. Without Web Locks every tab may try: the journal's
-   * own check then keeps two from writing at once.
+   * True if this tab is the one that writes. If not, it waits its turn: see `ongained`. Without
+   * Web Locks every tab may try: the journal's own check then keeps two from writing at once.
    */
   async acquire() {
     if (!this.#locks) return true;
-    return this.#request({ signal: AbortSignal.timeout(PATIENCE_MS) });
+    this.#waiting = new AbortController();
+    let answered = false;
+    const granted = this.#request({ signal: this.#waiting.signal }).then((got) => {
+      this.#waiting = null;
+      if (got && answered) this.ongained();
+      return got;
+    });
+    const patience = new Promise((done) => { setTimeout(() => done(false), PATIENCE_MS); });
+    const got = await Promise.race([granted, patience]);
+    answered = true;
+    return got;
   }
 
   /** Takes the lock from whichever tab has it. */
   async steal() {
     if (!this.#locks || this.#held) return true;
+    this.#waiting?.abort();
     return this.#request({ steal: true });
   }
 

@@ -39,6 +39,7 @@ class Shell {
   storage = new Storage({
     stored: (key) => this.#tell((app) => app.stored(key)),
     notStored: (key, reason) => this.#tell((app) => app.notStored(key, reason)),
+    gained: () => { this.open(() => this.storage.takeOver()); },
     lost: () => {
       this.#readOnly = true;
       this.#tell((app) => app.lostLock());

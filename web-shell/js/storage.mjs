@@ -9,6 +9,7 @@ import { WriterLock } from './lock.mjs';
  * @property {(key: number) => void} stored
  * @property {(key: number, reason: string) => void} notStored
  * @property {() => void} lost
+ * @property {() => void} gained the tab that wrote has gone; `takeOver` is free
  */
 
 export class Storage {
@@ -18,11 +19,14 @@ export class Storage {
   /** Why there is no storage, '' while there is. */
   #unusable = 'Storage was not opened.';
   #writes = false;
+  /** @type {Promise<unknown>} */
+  #beginning = Promise.resolve();
 
   /** @param {Listener} listener */
   constructor(listener) {
     this.#listener = listener;
     this.#lock.onlost = () => this.#lose();
+    this.#lock.ongained = () => listener.gained();
     this.#journal.onlost = () => this.#lose();
   }
 
@@ -39,8 +43,15 @@ export class Storage {
     return this.#begin(await this.#lock.steal());
   }
 
+  /** One after the other: what is read last counts. @param {boolean} writes */
+  #begin(writes) {
+    const turn = this.#beginning.then(() => this.#read(writes));
+    this.#beginning = turn.catch(() => {});
+    return turn;
+  }
+
   /** @param {boolean} writes */
-  async #begin(writes) {
+  async #read(writes) {
     try {
       if (writes) await this.#journal.claim();
       const held = await this.#journal.read();
