@@ -7,6 +7,7 @@ Outcome run_roster(const Invocation& call);
 Outcome run_check(const Invocation& call);
 Outcome run_merge(const Invocation& call);
 Outcome run_export(const Invocation& call);
+Outcome run_schema(const Invocation& call);
 Outcome run_demo(const Invocation& call);
 Outcome run_advise(const Invocation& call);
 Outcome run_judge(const Invocation& call);
@@ -32,6 +33,7 @@ const std::vector<Command>& commands() {
         {"check", "check FILE", run_check},
         {"merge", "merge A B... -o OUT", run_merge},
         {"export", "export FILE --marks-csv|--calendar|--summary-csv [--pseudonyms]", run_export},
+        {"schema", "schema", run_schema},
         {"demo", "demo -o OUT [--date YYYY-MM-DD]", run_demo},
     };
     return all;

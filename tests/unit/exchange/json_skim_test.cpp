@@ -1,0 +1,67 @@
+#include "exchange/json_skim.h"
+
+#include <doctest/doctest.h>
+
+#include <nlohmann/json.hpp>
+
+#include "base/random.h"
+
+using namespace tallyround;
+using exchange::JsonSkim;
+
+namespace {
+
+bool skims(std::string_view text) {
+    JsonSkim in(text);
+    in.value();
+    return in.end();
+}
+
+}  // namespace
+
+TEST_CASE("skimming accepts what a general JSON parser accepts, and refuses what it refuses") {
+    constexpr std::uint64_t seed = 8259;
+    MESSAGE("seed " << seed);
+    base::Random random(seed);
+    const std::vector<std::string> pieces{
+        "{",          "}",       "[",       "]",       ",",    ":",        "\"",   "\"a\"",
+        "\"\"",       "1",       "0",       "-",       "-1.5", "e",        "1e-5", "E-2",
+        ".",          "01",      "true",    "nul",     "null", "false",    "\\",   "\\n",
+        "\\u00",      "\\u00e9", "\\ud83d", "\\ude00", " ",    "\n",       "\t",   "\x01",
+        "Zo\xC3\xAB", "\xC3",    "\x7F",    "{}",      "[]",   "{\"k\":1}"};
+    int accepted = 0;
+    for (int i = 0; i < 200'000; ++i) {
+        std::string text;
+        const bool quoted = random.below(3) == 0;
+        for (auto n = random.below(6) + 1; n > 0; --n)
+            text += pieces[static_cast<std::size_t>(random.below(pieces.size()))];
+        if (quoted) text = "[\"" + text + "\"]";
+        const bool want = nlohmann::json::accept(text);
+        INFO(text);
+        REQUIRE(skims(text) == want);
+        accepted += want ? 1 : 0;
+    }
+    CHECK(accepted > 5000);
+}
+
+TEST_CASE("values come as their own text") {
+    JsonSkim in(" { \"a\" : [1, {\"b\":2}] } ");
+    CHECK(in.take('{'));
+    CHECK(in.string() == "\"a\"");
+    CHECK(in.expect(':'));
+    CHECK(in.value() == "[1, {\"b\":2}]");
+    CHECK_FALSE(in.take(','));
+    CHECK(in.expect('}'));
+    CHECK(in.end());
+}
+
+TEST_CASE("the first thing wrong stays, with its place") {
+    const std::string text = "{\"a\":1,\n\"b\" 2}";
+    JsonSkim in(text);
+    in.value();
+    CHECK(in.failed());
+    CHECK(exchange::line_and_column(text, in.at()) == "line 2, column 5");
+    CHECK(in.value().empty());
+    CHECK_FALSE(in.take('2'));
+    CHECK(in.why().starts_with("Expected : here"));
+}
