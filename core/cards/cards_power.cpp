@@ -36,7 +36,8 @@ bool powers(Draw& draw, Draft& draft) {
     const std::int64_t base = draw.in(2, draw.by_tier<std::int64_t>(12, 6, 6));
     const int exponent =
         static_cast<int>(draw.in(draw.support() ? 2 : 3, draw.by_tier<std::int64_t>(3, 4, 4)));
-    const Exact b = draw.stretch() ? Exact(base, draw.of<std::int64_t>({7, 10, 11})) : Exact(base);
+    const Exact b = draw.stretch() ? Exact(base, draw.in(base + 1, 12)) : Exact(base);
+    if (draw.stretch() && b.top() != base) return false;  // already in lowest terms
     const Exact value = power(b, exponent);
     const Exact c(draw.in(1, 30));
     if (value > Exact(1500) || Exact(exponent) == b) return false;

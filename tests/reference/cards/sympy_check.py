@@ -8,10 +8,12 @@ code with it, then works out prompt_math and compares. Checked for every card:
   * the answer of every slip is wrong, and no two of them are equal;
   * every "a = b" in the steps that consists of numbers is true;
   * no two prompts in a set are the same.
-Per skill: at least 60 % of each set of 12 tell all of their slips apart, and every slip the skill
-lists turns up.
+Per skill: at least 60 % of each set of 12 name two slips or more, and every slip the skill lists
+turns up (with 24 cards or more a tier).
 
-usage: sympy_check.py PROGRAM [--seeds N] [--skill ID] [--count N] [--every-tier]
+usage: sympy_check.py PROGRAM [--seeds N] [--count N] [--skill ID]
+A quick look: --seeds 1 --count 12 (a minute or two). In full: --seeds 84 --count 12 (about 1,000
+cards a tier).
 """
 import argparse
 import json
@@ -219,7 +221,7 @@ def main():
                         shown = json.dumps(card, ensure_ascii=False)
                         problems.append(f"{tier} seed {seed}: {trouble}: {shown}")
         listed = {s["id"] for s in skill["slips"]}
-        if listed != seen:
+        if seen - listed or (args.count * args.seeds >= 24 and listed - seen):
             problems.append(f"slips listed but never made: {sorted(listed - seen)}; "
                             f"made but not listed: {sorted(seen - listed)}")
         for problem in problems[:6]:
