@@ -56,9 +56,13 @@ class Shell {
     focus: (node) => this.#tell((app) => app.focus(node)),
   });
 
+  /** When the first frame was drawn, in milliseconds from the start of the navigation. */
+  openedAfter = 0;
+
   loop = new Loop({
     draw: () => {
       this.app.frame();
+      this.openedAfter ||= performance.now();
       this.timings.frame();
     },
     dueIn: () => this.app.nextFrameIn(),
@@ -264,6 +268,7 @@ function face(shell) {
     get timings() { return shell.timings; },
     get readOnly() { return shell.readOnly; },
     get ready() { return shell.loop.frames > 0; },
+    get openedAfter() { return shell.openedAfter; },
     get lessonRunning() { return shell.app?.lessonRunning() ?? false; },
   };
 }

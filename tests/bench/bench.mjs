@@ -1,0 +1,109 @@
+// The figures: see run.
+import { execFileSync } from 'node:child_process';
+import { readdirSync, readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+import { openLab } from '../browser/harness.mjs';
+import { makePlan } from './plans.mjs';
+
+const ROOT = join(dirname(fileURLToPath(import.meta.url)), '../..');
+const PROGRAM = join(ROOT, 'build/native/tallyround');
+const WASM = process.env.TALLYROUND_WASM_BUILD ?? join(ROOT, 'build/wasm');
+
+const show = (what, figure, target = '') => {
+  console.log(`${what.padEnd(52)} ${String(figure).padStart(16)}   ${target}`);
+};
+const percentile = (all, share) => {
+  const sorted = [...all].sort((a, b) => a - b);
+  return sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))];
+};
+const brotli = (file) => execFileSync('brotli', ['-9', '-c', file],
+  { maxBuffer: 1 << 28 }).length;
+
+function filesIn(folder) {
+  return readdirSync(folder, { withFileTypes: true }).flatMap((entry) =>
+    entry.isDirectory() ? filesIn(join(folder, entry.name)) : [join(folder, entry.name)]);
+}
+
+function sizes() {
+  const site = join(WASM, 'site');
+  const all = filesIn(site).reduce((sum, file) => sum + brotli(file), 0);
+  const app = brotli(join(site, 'tallyround.wasm')) + brotli(join(site, 'tallyround.mjs'));
+  const bare = brotli(join(WASM, 'tests/bench/bare_demo.wasm'))
+    + brotli(join(WASM, 'tests/bench/bare_demo.mjs'));
+  show('download, brotli -9', `${(all / 1000).toFixed(0)} KB`, 'at most 900 KB');
+  show('wasm + js against a bare ImGui demo', `${(app / bare).toFixed(2)} x`, 'at most 1.5 x');
+}
+
+async function taps(lab) {
+  const app = await lab.open({ width: 1024, height: 768 });
+  await app.tap('button', /demo class/);
+  await app.page.waitForTimeout(6000);
+  const still = await app.frames();
+  await app.page.waitForTimeout(10_000);
+  show('frames in 10 idle seconds', await app.frames() - still, '0');
+  await app.tap('button', 'To the lesson');
+  await app.tap('button', 'Start the lesson');
+  await app.tap('button', /^Start round/);
+  const before = await app.frames();
+  await app.page.waitForTimeout(10_000);
+  show('frames in 10 seconds of a lesson', await app.frames() - before, 'about 10');
+  const names = (await app.names('button')).filter((n) => /: (secure|shaky|stuck)$/.test(n));
+  const spots = [];
+  for (const name of names.slice(0, 12)) spots.push(await app.spot('button', name));
+  const count = () => app.page.evaluate(() => [tallyround.timings.painted.length,
+    tallyround.timings.durable.length]);
+  const [painted, durable] = await count();
+  await app.throttle(4);
+  for (let i = 0; i < 60; i += 1) {
+    await app.tapAt(spots[i % 12].x, spots[i % 12].y);
+    await app.settled();
+  }
+  await app.throttle(1);
+  const times = await app.page.evaluate(([p, d]) => ({
+    painted: tallyround.timings.painted.slice(p), durable: tallyround.timings.durable.slice(d),
+  }), [painted, durable]);
+  for (const [what, all] of Object.entries(times)) {
+    show(`tap to ${what}, processor 4 x slower, p50 / p95`,
+      `${percentile(all, 0.5).toFixed(0)} / ${percentile(all, 0.95).toFixed(0)} ms`,
+      'p95 at most 50 ms');
+  }
+  await app.page.close();
+}
+
+async function opening(lab, count) {
+  const app = await lab.open({ width: 1024, height: 768 });
+  app.page.setDefaultTimeout(120_000);
+  await app.choose('button', 'Open a plan file', makePlan(PROGRAM, count));
+  await app.read('Saved on this device');
+  await app.page.waitForTimeout(4000);
+  const runs = [];
+  for (let i = 0; i < 3; i += 1) {
+    await app.reload();
+    runs.push(await app.page.evaluate(() => tallyround.openedAfter));
+  }
+  show(`opening ${count} marks, from navigation to first frame`,
+    `${Math.min(...runs).toFixed(0)} ms`, count === 100_000 ? 'under 1000 ms' : '');
+  await app.page.close();
+}
+
+function native() {
+  let last = 0;
+  for (const count of [10_000, 100_000, 1_000_000]) {
+    const file = makePlan(PROGRAM, count);
+    const start = performance.now();
+    execFileSync(PROGRAM, ['check', file]);
+    const ms = performance.now() - start;
+    show(`check of ${count} marks (${(readFileSync(file).length / 1e6).toFixed(0)} MB)`,
+      `${ms.toFixed(0)} ms`, last ? `${(ms / last).toFixed(1)} x for 10 x` : '');
+    last = ms;
+  }
+}
+
+sizes();
+native();
+const lab = await openLab({ site: join(WASM, 'site') });
+await taps(lab);
+for (const count of [1000, 10_000, 100_000]) await opening(lab, count);
+await lab.close();
