@@ -19,7 +19,8 @@ int main(int, char**) {
     emscripten_set_main_loop(
         [] {
             SDL_Event event;
-            while (SDL_PollEvent(&event)) ImGui_ImplSDL2_ProcessEvent(&event);
+            while (SDL_PollEvent(&event))
+                ImGui_ImplSDL2_ProcessEvent(&event);
             ImGui_ImplOpenGL3_NewFrame();
             ImGui_ImplSDL2_NewFrame();
             ImGui::NewFrame();
