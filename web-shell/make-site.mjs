@@ -3,7 +3,7 @@
  *
  *   node make-site.mjs --app FOLDER --fonts FOLDER --out FOLDER
  *
- * app: holds tallyround.mjs and tallyround.wasm; fonts: holds regular.ttf and bold.ttf. The same
+ * app: holds tallyround.mjs and tallyround.wasm; fonts: holds both fonts and LICENSE.txt. The same
  * input gives the same bytes. Every path in the site is relative, so it works in any sub-folder.
  */
 import { createHash } from 'node:crypto';
@@ -70,7 +70,7 @@ function makeSite({ app, fonts, out }) {
   for (const name of ['tallyround.mjs', 'tallyround.wasm']) {
     cpSync(join(app, name), join(out, name));
   }
-  for (const name of ['regular.ttf', 'bold.ttf']) {
+  for (const name of ['regular.ttf', 'bold.ttf', 'LICENSE.txt']) {
     cpSync(join(fonts, name), join(out, 'fonts', name));
   }
   for (const name of readdirSync(join(HERE, 'js'))) {
