@@ -101,3 +101,17 @@ TEST_CASE("a snapshot with a right checksum and wrong contents is refused") {
     }
     CHECK(refused > 1000);
 }
+
+TEST_CASE("a snapshot that claims another number of events is refused before room is made") {
+    std::string bad = pack(some_events(3));
+    for (const unsigned char count : {0x00, 0x01, 0x7F}) {
+        // The number of events stands in bytes 12 to 19, lowest byte first.
+        bad[12] = static_cast<char>(count);
+        bad[19] = static_cast<char>(count);
+        Hasher hasher;
+        hasher.add(std::string_view(bad).substr(0, 28));
+        hasher.add(std::string_view(bad).substr(60));
+        bad.replace(28, 32, hasher.hex());
+        CHECK(unpack(bad).error().message == "The snapshot is damaged.");
+    }
+}
