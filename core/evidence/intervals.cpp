@@ -9,8 +9,18 @@ namespace tallyround::evidence {
 
 namespace {
 
-// Plain double arithmetic everywhere, so that every platform takes the same path.
-using Plain = boost::math::policies::policy<boost::math::policies::promote_double<false>>;
+namespace policies = boost::math::policies;
+using policies::ignore_error;
+
+// Plain double arithmetic everywhere, so that every platform takes the same path. Arguments are
+// checked here, so Boost need not compose messages: that keeps its string streams, and with them
+// the library's locales, out of the app.
+using Plain =
+    policies::policy<policies::promote_double<false>, policies::domain_error<ignore_error>,
+                     policies::pole_error<ignore_error>, policies::overflow_error<ignore_error>,
+                     policies::evaluation_error<ignore_error>,
+                     policies::rounding_error<ignore_error>,
+                     policies::indeterminate_result_error<ignore_error>>;
 
 double beta_quantile(double a, double b, double share) {
     return boost::math::ibeta_inv(a, b, share, Plain());
