@@ -55,6 +55,9 @@ struct Lesson {
     std::int64_t started_ms = 0;     ///< UTC, of this day's lesson
     std::int64_t phase_ends_ms = 0;  ///< UTC; meaningless while paused
     std::int64_t paused_left_ms = -1;  ///< time left when paused, otherwise -1
+    std::int64_t phase_began_ms = 0;   ///< UTC; after a pause, when the lesson went on
+    std::int64_t phase_spent_ms = 0;   ///< of this phase before the pauses
+    std::int64_t round_ms = 0;         ///< length of the rounds left today; 0: as planned
     bool paused() const { return paused_left_ms >= 0; }
     bool running() const { return phase != Phase::ready && phase != Phase::ended; }
     friend bool operator==(const Lesson&, const Lesson&) = default;

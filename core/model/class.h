@@ -32,4 +32,12 @@ struct OwnSkill {
     friend bool operator==(const OwnSkill&, const OwnSkill&) = default;
 };
 
+/// How long one change of places took: in a lesson, or practised.
+struct Move {
+    std::int64_t at_ms = 0;  ///< UTC, when it was over
+    std::int64_t took_ms = 0;
+    bool practice = false;
+    friend bool operator==(const Move&, const Move&) = default;
+};
+
 }  // namespace tallyround::model

@@ -32,6 +32,17 @@ struct Mark {
     friend bool operator==(const Mark&, const Mark&) = default;
 };
 
+/// A few words about one student; the teacher's own.
+struct Note {
+    StudentId student;
+    SkillId skill;  ///< may be empty
+    BlockId block;
+    std::int64_t at_ms = 0;  ///< UTC
+    std::uint64_t event = 0;
+    std::string text;
+    friend bool operator==(const Note&, const Note&) = default;
+};
+
 /// A student waiting for help.
 struct Flag {
     StudentId student;

@@ -21,6 +21,9 @@ struct Class {
     std::vector<Block> blocks;  ///< oldest first; the last is the one being planned or run
     std::vector<Mark> marks;    ///< in record order
     std::vector<Flag> flags;    ///< raised now, oldest first
+    std::vector<Note> notes;    ///< in record order
+    std::vector<Move> moves;    ///< in record order
+    std::string procedures;     ///< how the class works, one rule a line; empty: the usual ones
 
     const Student* student(const StudentId& id) const;
     const Block* block(const BlockId& id) const;

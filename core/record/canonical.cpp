@@ -113,6 +113,14 @@ void put(W& w, const Flag& f) {
     w << f.student << f.raised_ms;
 }
 template <class W>
+void put(W& w, const Note& n) {
+    w << n.student << n.skill << n.block << n.at_ms << n.text;
+}
+template <class W>
+void put(W& w, const Move& m) {
+    w << m.at_ms << m.took_ms << m.practice;
+}
+template <class W>
 void put(W& w, const Block& b) {
     w << b.id << b.title << b.skills << b.centers << b.periods;
     const Timing& t = b.timing;
@@ -120,12 +128,12 @@ void put(W& w, const Block& b) {
     w << b.devices << b.groups << b.chart << b.absent;
     const Lesson& l = b.lesson;
     w << l.phase << l.round << l.first_round << l.last_round << l.started_ms << l.phase_ends_ms
-      << l.paused_left_ms << b.rounds_done;
+      << l.paused_left_ms << l.phase_began_ms << l.phase_spent_ms << l.round_ms << b.rounds_done;
 }
 template <class W>
 void put(W& w, const Class& c) {
     w << c.id << c.name << c.grade << c.archived << c.students << c.pairs << c.own_skills
-      << c.blocks << c.marks << c.flags;
+      << c.blocks << c.marks << c.flags << c.notes << c.moves << c.procedures;
 }
 
 template <class Emit>

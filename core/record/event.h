@@ -187,6 +187,28 @@ struct FlagSet {
     bool raised = true;
 };
 
+struct Noted {
+    ClassId cls;
+    BlockId block;
+    StudentId student;
+    SkillId skill;
+    std::string text;
+};
+struct ProceduresSet {
+    ClassId cls;
+    std::string text;
+};
+struct MovePractised {
+    ClassId cls;
+    std::int64_t took_ms = 0;
+};
+/// The rounds left today take this long.
+struct RoundsRetimed {
+    ClassId cls;
+    BlockId block;
+    std::int64_t round_ms = 0;
+};
+
 /// Takes earlier events back (or, naming a retraction, brings its events back).
 struct Retracted {
     std::vector<EventRef> events;
@@ -197,11 +219,12 @@ struct Foreign {
     std::string json;
 };
 
-using Body = std::variant<ClassMade, ClassRenamed, ClassArchived, StudentAdded, StudentRenamed,
-                          StudentLeft, PairRuled, OwnSkillSet, BlockMade, SkillsChosen, CenterSet,
-                          CenterClosed, TimeSet, DevicesSet, GroupsSet, ChartSet, AbsenceSet,
-                          LessonStarted, PhaseBegan, LessonPaused, LessonResumed, TimeAdded,
-                          LessonEnded, Marked, FlagSet, Retracted, Foreign>;
+using Body =
+    std::variant<ClassMade, ClassRenamed, ClassArchived, StudentAdded, StudentRenamed, StudentLeft,
+                 PairRuled, OwnSkillSet, BlockMade, SkillsChosen, CenterSet, CenterClosed, TimeSet,
+                 DevicesSet, GroupsSet, ChartSet, AbsenceSet, LessonStarted, PhaseBegan,
+                 LessonPaused, LessonResumed, TimeAdded, LessonEnded, Marked, FlagSet, Noted,
+                 ProceduresSet, MovePractised, RoundsRetimed, Retracted, Foreign>;
 
 struct Event {
     Stamp stamp;

@@ -116,6 +116,11 @@ class Rules {
     }
     void on(Class& cls, const Marked& e);
     void on(Class& cls, const FlagSet& e);
+    void on(Class& cls, const Noted& e);
+    void on(Class& cls, const ProceduresSet& e) { cls.procedures = tidy_lines(e.text); }
+    void on(Class& cls, const MovePractised& e) {
+        cls.moves.push_back({stamp_.ms, within_clock(e.took_ms), true});
+    }
 
     void on(Class&, Block& block, const SkillsChosen& e);
     void on(Class&, Block& block, const CenterSet& e);
@@ -131,17 +136,25 @@ class Rules {
     void on(Class&, Block& block, const ChartSet& e);
     void on(Class& cls, Block& block, const AbsenceSet& e);
     void on(Class&, Block& block, const LessonStarted& e);
-    void on(Class&, Block& block, const PhaseBegan& e);
-    void on(Class&, Block& block, const LessonPaused& e) {
-        if (block.lesson.running()) block.lesson.paused_left_ms = within_clock(e.left_ms);
-    }
-    void on(Class&, Block& block, const LessonResumed& e) {
-        if (!block.lesson.running()) return;
-        block.lesson.paused_left_ms = -1;
-        block.lesson.phase_ends_ms = within_clock(e.ends_ms);
+    void on(Class& cls, Block& block, const PhaseBegan& e);
+    void on(Class&, Block& block, const LessonPaused& e);
+    void on(Class&, Block& block, const LessonResumed& e);
+    void on(Class&, Block& block, const RoundsRetimed& e) {
+        if (block.lesson.running()) block.lesson.round_ms = within_clock(e.round_ms);
     }
     void on(Class&, Block& block, const TimeAdded& e);
     void on(Class&, Block& block, const LessonEnded&);
+
+    /// What the running phase took so far, without the pauses.
+    std::int64_t spent(const Lesson& lesson) const {
+        const std::int64_t now = stamp_.ms - lesson.phase_began_ms;
+        return within_clock(lesson.phase_spent_ms +
+                            (lesson.paused() ? 0 : std::max<std::int64_t>(0, now)));
+    }
+    void begin_phase(Lesson& lesson) const {
+        lesson.phase_began_ms = stamp_.ms;
+        lesson.phase_spent_ms = 0;
+    }
 
     State& state_;
     const Stamp& stamp_;
@@ -183,6 +196,13 @@ void Rules::on(Class& cls, const Marked& e) {
     cls.marks.push_back({e.student, e.skill, e.center, e.block, stamp_.ms, place_,
                          static_cast<std::int16_t>(std::clamp(e.round, 0, 10'000)), e.level,
                          e.help});
+}
+
+void Rules::on(Class& cls, const Noted& e) {
+    if (!find(cls.students, e.student)) return;
+    std::string text = tidy_lines(e.text);
+    if (text.empty()) return;
+    cls.notes.push_back({e.student, e.skill, e.block, stamp_.ms, place_, std::move(text)});
 }
 
 void Rules::on(Class& cls, const FlagSet& e) {
@@ -259,10 +279,29 @@ void Rules::on(Class&, Block& block, const LessonStarted& e) {
     lesson.last_round = e.last_round;
     lesson.started_ms = stamp_.ms;
     lesson.phase_ends_ms = within_clock(e.ends_ms);
+    begin_phase(lesson);
 }
 
-void Rules::on(Class&, Block& block, const PhaseBegan& e) {
+void Rules::on(Class&, Block& block, const LessonPaused& e) {
     Lesson& lesson = block.lesson;
+    if (!lesson.running()) return;
+    lesson.phase_spent_ms = spent(lesson);
+    lesson.paused_left_ms = within_clock(e.left_ms);
+}
+
+void Rules::on(Class&, Block& block, const LessonResumed& e) {
+    Lesson& lesson = block.lesson;
+    if (!lesson.running()) return;
+    lesson.paused_left_ms = -1;
+    lesson.phase_began_ms = stamp_.ms;
+    lesson.phase_ends_ms = within_clock(e.ends_ms);
+}
+
+void Rules::on(Class& cls, Block& block, const PhaseBegan& e) {
+    Lesson& lesson = block.lesson;
+    if (lesson.phase == Phase::moving && e.phase == Phase::working) {
+        cls.moves.push_back({stamp_.ms, spent(lesson), false});
+    }
     const bool over = e.phase == Phase::moving || e.phase == Phase::closing ||
                       e.phase == Phase::ended ||
                       (e.phase == Phase::working && e.round > lesson.round);
@@ -273,6 +312,7 @@ void Rules::on(Class&, Block& block, const PhaseBegan& e) {
     lesson.round = e.round;
     lesson.phase_ends_ms = within_clock(e.ends_ms);
     lesson.paused_left_ms = -1;
+    begin_phase(lesson);
 }
 
 void Rules::on(Class&, Block& block, const TimeAdded& e) {

@@ -269,6 +269,33 @@ struct Described<FlagSet> {
                                             members::need("raised", &FlagSet::raised)};
 };
 template <>
+struct Described<Noted> {
+    static constexpr std::string_view kind = "noted";
+    static constexpr auto list =
+        std::tuple{members::need("class", &Noted::cls), members::may("block", &Noted::block),
+                   members::need("student", &Noted::student), members::may("skill", &Noted::skill),
+                   members::need("text", &Noted::text)};
+};
+template <>
+struct Described<ProceduresSet> {
+    static constexpr std::string_view kind = "procedures_set";
+    static constexpr auto list = std::tuple{members::need("class", &ProceduresSet::cls),
+                                            members::need("text", &ProceduresSet::text)};
+};
+template <>
+struct Described<MovePractised> {
+    static constexpr std::string_view kind = "move_practised";
+    static constexpr auto list = std::tuple{members::need("class", &MovePractised::cls),
+                                            members::ms("took_ms", &MovePractised::took_ms)};
+};
+template <>
+struct Described<RoundsRetimed> {
+    static constexpr std::string_view kind = "rounds_retimed";
+    static constexpr auto list = std::tuple{members::need("class", &RoundsRetimed::cls),
+                                            members::need("block", &RoundsRetimed::block),
+                                            members::ms("round_ms", &RoundsRetimed::round_ms)};
+};
+template <>
 struct Described<Retracted> {
     static constexpr std::string_view kind = "retracted";
     static constexpr auto list = std::tuple{members::need("events", &Retracted::events)};

@@ -183,6 +183,40 @@ struct PutMark {
     Level level = Level::secure;
     Help help = Help::none;
 };
+/// Marks everyone at the center who is there and has no mark in this round yet.
+struct MarkGroup {
+    ClassId cls;
+    BlockId block;
+    SkillId skill;
+    CenterId center;
+    int round = 0;
+    std::vector<StudentId> students;
+    Level level = Level::secure;
+};
+/// A few words about one student.
+struct WriteNote {
+    ClassId cls;
+    BlockId block;
+    StudentId student;
+    SkillId skill;
+    std::string text;
+};
+/// How the class works, one rule a line; empty for the usual ones.
+struct SetProcedures {
+    ClassId cls;
+    std::string text;
+};
+/// A change of places was practised and took so long.
+struct PractiseMove {
+    ClassId cls;
+    std::int64_t took_ms = 0;
+};
+/// The rounds left today take this long, so that the lesson ends with the bell.
+struct RetimeRounds {
+    ClassId cls;
+    BlockId block;
+    int seconds = 0;
+};
 struct SetFlag {
     ClassId cls;
     StudentId student;
@@ -207,7 +241,7 @@ using Command =
                  SetPair, AddOwnSkill, MakeBlock, ChooseSkill, AddCenter, AddCentersForSkills,
                  EditCenter, CloseCenter, SetTime, SetDevices, MakeGroups, SwapStudents,
                  MoveStudent, MakeChart, SwapCells, SetAbsent, StartLesson, NextPhase, PauseLesson,
-                 ResumeLesson, AddTime, EndLesson, PutMark, SetFlag, Undo, Redo, TakeBack,
-                 OpenDemo>;
+                 ResumeLesson, AddTime, EndLesson, PutMark, MarkGroup, WriteNote, SetProcedures,
+                 PractiseMove, RetimeRounds, SetFlag, Undo, Redo, TakeBack, OpenDemo>;
 
 }  // namespace tallyround::session

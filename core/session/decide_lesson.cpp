@@ -2,7 +2,9 @@
 
 #include "base/text.h"
 #include "session/derived.h"
+#include "session/pace.h"
 #include "session/parts.h"
+#include "session/procedures.h"
 
 namespace tallyround::session {
 
@@ -43,7 +45,7 @@ base::Result<bool> ready_to_start(const Class& cls, const Block& block) {
 
 record::PhaseBegan working(const Spot& spot, int round, std::int64_t now_ms) {
     return {spot.cls->id, spot.block->id, Phase::working, round,
-            in_minutes(now_ms, spot.block->timing.round_minutes)};
+            now_ms + round_length_ms(*spot.block)};
 }
 
 std::string round_text(int round) {
@@ -108,7 +110,11 @@ Answer on(const Context& ctx, const StartLesson& wish) {
     Decision decision;
     decision.events.push_back(record::LessonStarted{
         wish.cls, wish.block, first, last, opening > 0 ? in_minutes(ctx.now_ms, opening) : 0});
-    if (opening == 0) decision.events.push_back(working(*spot, first, ctx.now_ms));
+    if (opening == 0) {
+        decision.events.push_back(
+            record::PhaseBegan{wish.cls, wish.block, Phase::working, first,
+                               in_minutes(ctx.now_ms, block.timing.round_minutes)});
+    }
     decision.said = first == last ? "The lesson has started: round " + std::to_string(first) + "."
                                   : "The lesson has started: rounds " + std::to_string(first) +
                                         " to " + std::to_string(last) + ".";
@@ -190,6 +196,18 @@ Answer on(const Context& ctx, const AddTime& wish) {
                                    : base::count_of(std::size_t(shown), "second", "seconds");
     return Decision{{record::TimeAdded{wish.cls, wish.block, wanted - left}},
                     length + (more ? " more." : " less."),
+                    {}};
+}
+
+Answer on(const Context& ctx, const RetimeRounds& wish) {
+    const auto spot = running_lesson(ctx, wish.cls, wish.block);
+    if (!spot) return pass(spot);
+    const auto seconds = checked_number("Rounds", wish.seconds, 60, 4 * 3600, "seconds");
+    if (!seconds) return pass(seconds);
+    const std::int64_t ms = *seconds * std::int64_t{1000};
+    if (ms == round_length_ms(*spot->block)) return Decision{};
+    return Decision{{record::RoundsRetimed{wish.cls, wish.block, ms}},
+                    "The rounds left take " + length_text(ms) + " each.",
                     {}};
 }
 

@@ -6,6 +6,8 @@ namespace tallyround::session {
 
 namespace {
 
+constexpr std::size_t note_limit = 500;
+
 base::Result<const Student*> seen_student(const Class& cls, const StudentId& id) {
     const auto student = student_in(cls, id);
     if (student && (*student)->left) {
@@ -52,6 +54,46 @@ Answer on(const Context& ctx, const PutMark& wish) {
                         wish.level, wish.help}},
         (*student)->name + ": " + std::string(to_text(wish.level)) + help_text(wish.help) + ".",
         {}};
+}
+
+Answer on(const Context& ctx, const MarkGroup& wish) {
+    const auto spot = open_block(ctx, wish.cls, wish.block);
+    if (!spot) return pass(spot);
+    const auto marked = [&](const StudentId& student) {
+        const auto& marks = spot->cls->marks;
+        return std::any_of(marks.rbegin(), marks.rend(), [&](const Mark& m) {
+            return m.block == wish.block && m.student == student && m.center == wish.center &&
+                   m.round == wish.round;
+        });
+    };
+    Decision decision;
+    std::vector<StudentId> seen;
+    for (const StudentId& student : wish.students) {
+        if (is_absent(*spot->block, student) || marked(student)) continue;
+        auto one = on(ctx, PutMark{wish.cls, wish.block, student, wish.skill, wish.center,
+                                   wish.round, wish.level, Help::none});
+        if (!one) return one;
+        decision.events.push_back(std::move(one->events.front()));
+        seen.push_back(student);
+    }
+    if (seen.empty()) {
+        return base::fail("Group", "Everyone here has a mark already. Tap a shape to change one.");
+    }
+    decision.said = names_of(*spot->cls, seen) + ": " + std::string(to_text(wish.level)) + ".";
+    return decision;
+}
+
+Answer on(const Context& ctx, const WriteNote& wish) {
+    const auto spot = open_block(ctx, wish.cls, wish.block);
+    if (!spot) return pass(spot);
+    const auto student = student_in(*spot->cls, wish.student);
+    if (!student) return pass(student);
+    const auto text = checked_lines("Note", wish.text, note_limit);
+    if (!text) return pass(text);
+    if (text->empty()) return base::fail("Note", "It is empty. Write a few words.");
+    return Decision{{record::Noted{wish.cls, wish.block, wish.student, wish.skill, *text}},
+                    "Note on " + (*student)->name + " kept.",
+                    {}};
 }
 
 Answer on(const Context& ctx, const SetFlag& wish) {

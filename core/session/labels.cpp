@@ -64,6 +64,10 @@ class Words {
     std::string operator()(const record::FlagSet& e) const {
         return e.raised ? "flag of " + name(e) : "lowering the flag of " + name(e);
     }
+    std::string operator()(const record::Noted& e) const { return "note on " + name(e); }
+    std::string operator()(const record::ProceduresSet&) const { return "procedures"; }
+    std::string operator()(const record::MovePractised&) const { return "practice move"; }
+    std::string operator()(const record::RoundsRetimed&) const { return "length of the rounds"; }
     std::string operator()(const record::Retracted&) const { return "taking back a mark"; }
     std::string operator()(const record::Foreign&) const { return "a change"; }
 
@@ -102,6 +106,8 @@ std::string label_of(const record::Log& log, const History::Entry& entry) {
     if (entry.events.size() > 1) {
         const std::size_t students = count<record::StudentAdded>(log, entry);
         if (students > 1) return base::count_of(students, "student", "students");
+        const std::size_t marks = count<record::Marked>(log, entry);
+        if (marks > 1) return base::count_of(marks, "mark", "marks");
         const std::size_t centers = count<record::CenterSet>(log, entry);
         if (centers > 1 && std::holds_alternative<record::CenterSet>(first)) {
             return base::count_of(centers, "center", "centers");

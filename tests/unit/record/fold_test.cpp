@@ -269,6 +269,51 @@ TEST_CASE("pause, more time and going on") {
     CHECK(story.here().lesson.phase == Phase::ended);
 }
 
+TEST_CASE("a change of places is timed without its pauses") {
+    Story story;
+    story.add(LessonStarted{cls, block, 1, 3, 0})
+        .add(PhaseBegan{cls, block, Phase::working, 1, 200'000})
+        .add(PhaseBegan{cls, block, Phase::moving, 2, 210'000});
+    const std::int64_t began = story.last_ms();
+    story.add(LessonPaused{cls, block, 50'000});
+    const std::int64_t paused = story.last_ms();
+    story.add(DevicesSet{cls, block, 6}).add(LessonResumed{cls, block, 400'000});
+    const std::int64_t resumed = story.last_ms();
+    CHECK(story.now().moves.empty());
+    story.add(PhaseBegan{cls, block, Phase::working, 2, 300'000});
+    const std::int64_t took = paused - began + story.last_ms() - resumed;
+    REQUIRE(story.now().moves == std::vector<Move>{{story.last_ms(), took, false}});
+    story.add(MovePractised{cls, 42'000}).add(MovePractised{cls, -1});
+    REQUIRE(story.now().moves.size() == 3);
+    CHECK(story.now().moves[1] == Move{story.now().moves[1].at_ms, 42'000, true});
+    CHECK(story.now().moves[2].took_ms == 0);
+}
+
+TEST_CASE("shared lost minutes count for the day only") {
+    Story story;
+    story.add(RoundsRetimed{cls, block, 600'000});
+    CHECK(story.here().lesson.round_ms == 0);
+    story.add(LessonStarted{cls, block, 1, 3, 0}).add(RoundsRetimed{cls, block, 600'000});
+    CHECK(story.here().lesson.round_ms == 600'000);
+    story.add(LessonEnded{cls, block}).add(LessonStarted{cls, block, 2, 3, 0});
+    CHECK(story.here().lesson.round_ms == 0);
+}
+
+TEST_CASE("notes and procedures are kept as they were written, tidied") {
+    Story story;
+    story.add(Noted{cls, block, s(1), SkillId("mean"), "  adds the   zeros \n then divides "})
+        .add(Noted{cls, block, StudentId("who"), {}, "nobody"})
+        .add(Noted{cls, block, s(1), {}, "   "})
+        .add(ProceduresSet{cls, "Sit.\n Read. "});
+    REQUIRE(story.now().notes.size() == 1);
+    CHECK(story.now().notes[0].text == "adds the zeros\nthen divides");
+    CHECK(story.now().notes[0].student == s(1));
+    CHECK(story.now().notes[0].at_ms == story.last_ms() - 3000);
+    CHECK(story.now().procedures == "Sit.\nRead.");
+    story.add(ProceduresSet{cls, ""});
+    CHECK(story.now().procedures.empty());
+}
+
 TEST_CASE("what names something unknown is passed over") {
     const std::string before = canonical(fold({}));
     Story story;
