@@ -10,6 +10,9 @@ namespace tallyround::ui {
 
 namespace {
 
+/// So long before its end a round warns.
+constexpr std::int64_t warning_ms = 120'000;
+
 ImVec4 vec(ImU32 color) {
     return ImGui::ColorConvertU32ToFloat4(color);
 }
@@ -26,9 +29,10 @@ void publish_colors(const Theme& t) {
 
 void draw_screen(Ui& ui, const Scene& scene, const Rect& area) {
     using Draw = void (*)(Ui&, const Scene&, const Rect&);
-    static constexpr Draw screens[] = {
-        home_screen,   students_screen, skills_screen, centers_screen, fit_screen,
-        groups_screen, chart_screen,    walk_screen,   review_screen,  settings_screen};
+    static constexpr Draw screens[] = {home_screen,     students_screen,  skills_screen,
+                                       centers_screen,  fit_screen,       groups_screen,
+                                       chart_screen,    walk_screen,      review_screen,
+                                       settings_screen, procedures_screen};
     screens[std::size_t(scene.view.screen)](ui, scene, area);
 }
 
@@ -75,7 +79,7 @@ void App::Inside::run(const Action& action, const Now& now) {
     remember_preferences();
 }
 
-/// At zero and at two minutes: a message that is read out, a tone, a short vibration.
+/// At zero and, in a round, at two minutes: a message that is read out, a tone, a short vibration.
 void App::Inside::ring(const Now& now) {
     const model::Class* c = cls();
     const model::Block* b = c == nullptr ? nullptr : c->current_block();
@@ -86,15 +90,17 @@ void App::Inside::ring(const Now& now) {
     }
     if (!running || b->lesson.paused()) return;
     const std::int64_t left = session::left_ms(b->lesson, now.utc_ms);
-    const std::pair<model::Phase, int> mark{b->lesson.phase, b->lesson.round};
-    if (left > 0 || chimed == mark) return;
-    // Rings once a phase, and not for a phase that ended long ago (a lesson found after a reload).
-    chimed = mark;
-    if (left > -30'000) {
-        effects.emplace_back(Announce{"Time is up."});
-        effects.emplace_back(Chime{true});
-        effects.emplace_back(Vibrate{200});
-    }
+    const bool over = left <= 0;
+    if (!over && (left > warning_ms || b->lesson.phase != model::Phase::working)) return;
+    const Rung now_rung{b->lesson.phase, b->lesson.round, over};
+    if (rung == now_rung) return;
+    // Rings once a phase, and not for what was due long ago (a lesson found after a reload).
+    rung = now_rung;
+    const std::int64_t due_ago = (over ? 0 : warning_ms) - left;
+    if (due_ago > 30'000) return;
+    effects.emplace_back(Announce{over ? "Time is up." : "Two minutes left."});
+    effects.emplace_back(Chime{over});
+    effects.emplace_back(Vibrate{over ? 200 : 80});
 }
 
 App::App(const Fonts& fonts, TextPainter* painter, std::uint64_t entropy)
@@ -263,11 +269,18 @@ double App::next_frame_in(const Now& now) const {
     if (in.retry_key != 0) sooner(in.retry_at - now.steady_ms);
     const model::Class* c = in.cls();
     const model::Block* b = c == nullptr ? nullptr : c->current_block();
-    if (in.view.screen == Screen::walk && b != nullptr && b->lesson.running() &&
-        !b->lesson.paused()) {
-        // The next full second of what is left.
+    const auto next_second = [&](std::int64_t ms) {
+        sooner(double((ms % 1000 + 1000) % 1000) + 1);
+    };
+    if (b != nullptr && b->lesson.running() && !b->lesson.paused()) {
         const std::int64_t left = session::left_ms(b->lesson, now.utc_ms);
-        sooner(double((left % 1000 + 1000) % 1000) + 1);
+        if (in.view.screen == Screen::walk) next_second(left);
+        // On other screens nothing counts down, but the bell rings.
+        if (left > warning_ms) sooner(double(left - warning_ms) + 1);
+        if (left > 0) sooner(double(left) + 1);
+    }
+    if (in.view.practice_began_ms != 0 && in.view.screen == Screen::procedures) {
+        next_second(in.view.practice_began_ms - now.utc_ms);
     }
     return soonest;
 }

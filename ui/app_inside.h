@@ -51,7 +51,14 @@ struct App::Inside {
     bool keyboard_focus = false;
     bool dirty = true;
     bool awake = false;
-    std::pair<model::Phase, int> chimed{model::Phase::ready, 0};
+    /// The last thing that rang: the end of a phase, or the warning before it.
+    struct Rung {
+        model::Phase phase = model::Phase::ready;
+        int round = 0;
+        bool over = false;
+        friend bool operator==(const Rung&, const Rung&) = default;
+    };
+    Rung rung;
     Effects effects;
 
     const model::Class* cls() const;

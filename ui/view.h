@@ -10,7 +10,19 @@
 
 namespace tallyround::ui {
 
-enum class Screen { home, students, skills, centers, fit, groups, chart, walk, review, settings };
+enum class Screen {
+    home,
+    students,
+    skills,
+    centers,
+    fit,
+    groups,
+    chart,
+    walk,
+    review,
+    settings,
+    procedures
+};
 
 /// What lies over a screen, if anything.
 enum class Overlay {
@@ -28,6 +40,8 @@ enum class Overlay {
     day,  ///< a period's date and times
     why,  ///< where a number comes from
     confirm_end,
+    late,   ///< minutes lost: share them over the rounds left?
+    group,  ///< one mark for a whole group
     notices,
 };
 
@@ -51,6 +65,8 @@ struct View {
     int group_policy = 0;
     int group_size = 4;
     bool review_by_center = false;
+    std::int64_t late_accepted_ms = 0;   ///< lateness that was left as it is
+    std::int64_t practice_began_ms = 0;  ///< UTC, of the practice move that is being timed
 
     /// Text being typed, by the field's name.
     std::map<std::string, std::string> drafts;

@@ -12,8 +12,8 @@ constexpr std::int64_t minute_ms = 60'000;
 constexpr std::int64_t day_ms = 24 * 60 * minute_ms;
 constexpr std::int64_t step_ms = 5000;
 
-/// End of the period in which the lesson was started, or of the nearest one on its day; -1 if no
-/// period lies on that day.
+/// End of the period in which the lesson was started, or of the nearest one of its day; -1 if there
+/// is none that it could be.
 std::int64_t bell_of(const model::Block& block, int utc_offset_minutes) {
     const std::int64_t shift = std::int64_t{utc_offset_minutes} * minute_ms;
     const std::int64_t started = block.lesson.started_ms + shift;
@@ -23,7 +23,8 @@ std::int64_t bell_of(const model::Block& block, int utc_offset_minutes) {
         const std::int64_t day = base::days_from_civil(p.date) * day_ms;
         if (started < day || started >= day + day_ms) continue;
         const std::int64_t away = std::abs(day + p.start_minute * minute_ms - started);
-        if (away >= nearest) continue;
+        // A lesson that began after the bell is held at another time than was planned.
+        if (away >= nearest || started >= day + p.end_minute * minute_ms) continue;
         nearest = away;
         bell = day + p.end_minute * minute_ms - shift;
     }

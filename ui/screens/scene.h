@@ -40,6 +40,7 @@ void chart_screen(Ui& ui, const Scene& scene, const Rect& area);
 void walk_screen(Ui& ui, const Scene& scene, const Rect& area);
 void review_screen(Ui& ui, const Scene& scene, const Rect& area);
 void settings_screen(Ui& ui, const Scene& scene, const Rect& area);
+void procedures_screen(Ui& ui, const Scene& scene, const Rect& area);
 
 /// Whatever lies over the screen (View::overlay), if anything.
 void draw_overlay(Ui& ui, const Scene& scene);
@@ -57,6 +58,8 @@ void mark_sheet(Ui& ui, const Scene& scene);
 void marks_sheet(Ui& ui, const Scene& scene);
 void absent_sheet(Ui& ui, const Scene& scene);
 void end_sheet_question(Ui& ui, const Scene& scene);
+void late_sheet(Ui& ui, const Scene& scene);
+void group_sheet(Ui& ui, const Scene& scene);
 void why_sheet(Ui& ui, const Scene& scene);
 void notices_sheet(Ui& ui, const Scene& scene);
 

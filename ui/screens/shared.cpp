@@ -81,6 +81,8 @@ void draw_overlay(Ui& ui, const Scene& scene) {
         {Overlay::marks, marks_sheet},
         {Overlay::absent, absent_sheet},
         {Overlay::confirm_end, end_sheet_question},
+        {Overlay::late, late_sheet},
+        {Overlay::group, group_sheet},
         {Overlay::why, why_sheet},
         {Overlay::notices, notices_sheet},
     };

@@ -61,6 +61,11 @@ void before_lesson(Ui& ui, const Scene& scene, Column& column) {
                 [cls = scene.cls->id, id = block.id](Act& act) {
                     act.send(session::StartLesson{cls, id}, Reply::aloud);
                 });
+    Button rules;
+    rules.id = Ui::id({"procedures"});
+    rules.label = "Procedures and practice moves";
+    rules.icon = Icon::people;
+    button(ui, column.row(h), rules, go(Screen::procedures));
     column.skip(gap);
     column.y += ui.heading(2, "Who starts where", {column.x, column.y, column.w, 0},
                            ui.style(lead_size, ui.theme.ink, true));

@@ -12,8 +12,14 @@ int waiting_minutes(const model::Class& cls, const model::StudentId& student, co
 /// "secure", "shaky", "stuck" as a teacher reads them.
 std::string_view level_word(model::Level level);
 
+/// After a phase began: opens the question about lost minutes if there are some to share.
+void ask_about_lost_time(Act& act, const model::ClassId& cls, const model::BlockId& block);
+
 /// Clock, phase and the lesson's buttons on top of the room. Takes its part from `area`.
 void lesson_header(Ui& ui, const Scene& scene, Rect& area);
+/// A large button in a level's colour with its shape and word; the caller gives it its target.
+void level_button(Ui& ui, const Rect& r, std::uint32_t id, model::Level level,
+                  const std::string& spoken);
 /// Every center with its group and students, three marks and a flag each.
 void room(Ui& ui, const Scene& scene, const Rect& area);
 

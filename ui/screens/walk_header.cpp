@@ -91,6 +91,7 @@ void buttons(Ui& ui, const Scene& scene, Rect row) {
     button(ui, next_box, next, [cls, id, last = l.phase == model::Phase::closing](Act& act) {
         act.send(session::NextPhase{cls, id}, Reply::aloud);
         if (last) act.go(Screen::review);
+        ask_about_lost_time(act, cls, id);
     });
     cut_right(row, 6);
     Button minute;

@@ -118,10 +118,23 @@ void center_card(Ui& ui, const Scene& scene, const Rect& r, const model::Center&
     const Style group_style = ui.style(small_size, ui.theme.ink_soft, true, Align::right);
     Rect first = cut_top(head, head.h * 0.52F);
     const Rect group = cut_right(first, ui.type().width(who, group_style) + 4);
+    const std::uint32_t everyone = Ui::id({"everyone", c.id.view()});
+    const Rect whole{r.x + 4, r.y + 2, r.w - 8, head_height(ui) + 4};
+    if (!groups.empty() && ui.pressed(everyone)) ui.fill(whole, ui.theme.sunk, 8);
     ui.type().line(first, title, ui.style(body_size, ui.theme.ink, true));
     ui.type().line(group, who, group_style);
     ui.text_line(session::skill_title(*scene.cls, c.skill), head,
                  ui.style(small_size, ui.theme.ink_soft));
+    if (!groups.empty()) {
+        Node& n = ui.node(Role::button, everyone, "Everyone at " + session::center_title(c), whole);
+        n.has_popup = true;
+        ui.target(everyone, whole, [center = c.id, round](Act& act) {
+            act.view.center = center;
+            act.view.round = round;
+            act.view.overlay = Overlay::group;
+        });
+        if (ui.focused(everyone)) ui.focus_ring(whole, 8);
+    }
     if (groups.empty()) {
         ui.text_line("No group in this round", cut_top(inner, row_h), ui.soft());
     }

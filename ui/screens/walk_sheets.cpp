@@ -22,18 +22,38 @@ void help_row(Ui& ui, Column& column, const session::PutMark& base, model::Help 
         const std::string word(level_word(levels[i]));
         const std::uint32_t id = Ui::id({"help-mark", words, word});
         const Rect r = cell(row, i, 3);
-        ui.fill(r, level_color(ui.theme, levels[i]));
-        if (ui.pressed(id) || ui.theme.outlines) ui.outline(r, ui.theme.ink, corner, 2);
-        if (ui.focused(id)) ui.focus_ring(r);
-        Rect inner = inset(r, 10, 0);
-        const Rect shape = cut_left(inner, 26);
-        draw_level(ui, levels[i], {shape.x, shape.y + shape.h / 2 - 12, 24, 24}, ui.theme.on_level);
-        ui.type().line(inner, word, ui.style(16, ui.theme.on_level, true, Align::center));
-        ui.node(Role::button, id, std::string(words) + ": " + word, r);
+        level_button(ui, r, id, levels[i], std::string(words) + ": " + word);
         ui.target(id, r, [mark](Act& act) {
             if (act.send(mark, Reply::aloud)) close_overlay(act);
         });
     }
+}
+
+/// The last notes on a student, and a field for another.
+void note_part(Ui& ui, const Scene& scene, Column& column, const model::Student& s,
+               const model::Center* center) {
+    int shown = 0;
+    for (auto it = scene.cls->notes.rbegin(); it != scene.cls->notes.rend() && shown < 2; ++it) {
+        if (it->student != s.id) continue;
+        ++shown;
+        const base::Date day = today({it->at_ms, scene.now.utc_offset_minutes, 0});
+        column.y += ui.paragraph(base::short_day(day) + ": " + it->text,
+                                 {column.x, column.y, column.w, 0}, ui.soft());
+    }
+    Field f;
+    f.name = "note";
+    f.label = "Note";
+    f.hint = "Only for you";
+    f.value = scene.view.draft(f.name);
+    text_field(ui, column.row(field_height(ui)), f,
+               [cls = scene.cls->id, b = scene.block->id, student = s.id,
+                skill = center == nullptr ? model::SkillId{} : center->skill](
+                   Act& act, const std::string& text) {
+                   if (base::tidy_line(text).empty()) return;
+                   if (act.send(session::WriteNote{cls, b, student, skill, text})) {
+                       act.view.drafts.erase("note");
+                   }
+               });
 }
 
 std::string marks_text(const Scene& scene, const model::StudentId& student,
@@ -47,6 +67,18 @@ std::string marks_text(const Scene& scene, const model::StudentId& student,
 }
 
 }  // namespace
+
+void level_button(Ui& ui, const Rect& r, std::uint32_t id, model::Level level,
+                  const std::string& spoken) {
+    ui.fill(r, level_color(ui.theme, level));
+    if (ui.pressed(id) || ui.theme.outlines) ui.outline(r, ui.theme.ink, corner, 2);
+    if (ui.focused(id)) ui.focus_ring(r);
+    Rect inner = inset(r, 10, 0);
+    const Rect shape = cut_left(inner, 26);
+    draw_level(ui, level, {shape.x, shape.y + shape.h / 2 - 12, 24, 24}, ui.theme.on_level);
+    ui.type().line(inner, level_word(level), ui.style(16, ui.theme.on_level, true, Align::center));
+    ui.node(Role::button, id, spoken, r);
+}
 
 void mark_sheet(Ui& ui, const Scene& scene) {
     if (scene.block == nullptr) return;
@@ -71,6 +103,7 @@ void mark_sheet(Ui& ui, const Scene& scene) {
         help_row(ui, column, base, model::Help::hint, "With a hint");
         help_row(ui, column, base, model::Help::together, "Together with you");
     }
+    note_part(ui, scene, column, *s, c);
     column.skip(gap);
     const Rect row = column.row(touch);
     const bool up = waiting_minutes(*scene.cls, s->id, scene.now) >= 0;
@@ -125,6 +158,15 @@ void marks_sheet(Ui& ui, const Scene& scene) {
     end.weight = Weight::danger;
     button_pair(ui, column, h, absent, open_overlay(Overlay::absent), end,
                 open_overlay(Overlay::confirm_end));
+    Button time;
+    time.id = Ui::id({"menu-time"});
+    time.label = "Time and the bell";
+    time.icon = Icon::clock;
+    Button procedures;
+    procedures.id = Ui::id({"menu-procedures"});
+    procedures.label = "Procedures";
+    button_pair(ui, column, h, procedures, go(Screen::procedures), time,
+                open_overlay(Overlay::late));
     Button b;
     const std::string undo = scene.session.undo_label();
     b.id = Ui::id({"menu-undo"});

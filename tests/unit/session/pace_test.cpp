@@ -72,6 +72,15 @@ TEST_CASE("the bell is found where the teacher is, hours away from UTC") {
     CHECK_FALSE(pace(room.b(), room.now, -60 * 10).known);
 }
 
+TEST_CASE("a lesson begun after its bell has none") {
+    Classroom room(24);
+    room.ready();
+    room.now = bell_ms;
+    room.ok(StartLesson{room.cls, room.block});
+    CHECK_FALSE(pace(room.b(), room.now, 0).known);
+    CHECK(pace(room.b(), room.now, 0).late_ms() == 0);
+}
+
 TEST_CASE("with no rounds ahead nothing can be shared") {
     Classroom room = started();
     next_at(room, monday_ms + 13 * minute);

@@ -1,0 +1,138 @@
+#include "hands.h"
+
+using namespace tallyround::ui;
+
+namespace {
+
+constexpr std::int64_t minute = 60'000;
+
+/// The demo class in its first round.
+void in_round_one(Hands& h) {
+    h.tap_node(h.starting(Role::button, "Look around in the demo class")->id);
+    h.tap(Role::button, "To the lesson");
+    h.tap(Role::button, "Start the lesson");
+    h.tap_node(h.starting(Role::button, "Start round")->id);
+}
+
+std::size_t records(const Hands& h, const std::string& kind) {
+    return std::size_t(std::count_if(h.journal.begin(), h.journal.end(), [&](const auto& line) {
+        return line.find("\"kind\":\"" + kind + "\"") != std::string::npos;
+    }));
+}
+
+std::size_t chimes(const Hands& h, bool final) {
+    return std::size_t(std::count_if(h.effects.begin(), h.effects.end(), [&](const Effect& e) {
+        const auto* chime = std::get_if<Chime>(&e);
+        return chime != nullptr && chime->final == final;
+    }));
+}
+
+}  // namespace
+
+TEST_CASE("a round warns once at two minutes and rings once at its end") {
+    Hands h(1024, 768);
+    in_round_one(h);
+    h.wait(minute);
+    CHECK(chimes(h, false) == 0);
+    while (h.announced != "Two minutes left.") {
+        REQUIRE(chimes(h, true) == 0);
+        h.wait(10'000);
+    }
+    CHECK(chimes(h, false) == 1);
+    h.wait(100'000);
+    CHECK(chimes(h, false) == 1);
+    CHECK(chimes(h, true) == 0);
+    h.wait(25'000);
+    CHECK(h.announced == "Time is up.");
+    h.wait(minute);
+    CHECK(chimes(h, true) == 1);
+    CHECK(chimes(h, false) == 1);
+}
+
+TEST_CASE("the bell rings on other screens, too, without a frame a second") {
+    Hands h(1024, 768);
+    in_round_one(h);
+    h.tap(Role::button, "All classes");
+    CHECK(h.app->next_frame_in(h.now) > minute);
+    while (chimes(h, true) == 0) {
+        const double due = h.app->next_frame_in(h.now);
+        REQUIRE(due >= 0);
+        h.wait(std::max<std::int64_t>(1, std::int64_t(due)));
+    }
+    CHECK(chimes(h, false) == 1);
+}
+
+TEST_CASE("a center's name marks everyone there, and one Undo takes it back") {
+    for (const auto& [w, height] : {std::pair{390.0F, 844.0F}, {1024.0F, 768.0F}}) {
+        Hands h(w, height);
+        in_round_one(h);
+        const std::size_t before = records(h, "marked");
+        h.tap(Role::button, "Everyone at Teacher center");
+        CHECK(h.sees(Role::dialog, "Everyone at Teacher center"));
+        h.tap(Role::button, "Everyone: secure");
+        CHECK_FALSE(h.sees(Role::dialog, "Everyone at Teacher center"));
+        CHECK(records(h, "marked") - before >= 3);
+        REQUIRE(h.starting(Role::button, "Undo") != nullptr);
+        h.tap_node(h.starting(Role::button, "Undo")->id);
+        CHECK(records(h, "retracted") == 1);
+    }
+}
+
+TEST_CASE("a note is written where help is marked") {
+    Hands h;
+    in_round_one(h);
+    const Node* name = nullptr;
+    for (const Node& n : h.nodes) {
+        if (name == nullptr && n.role == Role::button && n.label.ends_with(", more")) name = &n;
+    }
+    REQUIRE(name != nullptr);
+    h.tap_node(name->id);
+    h.type("Note", "draws it first");
+    const auto field = std::find_if(h.nodes.begin(), h.nodes.end(),
+                                    [](const Node& n) { return n.label == "Note"; });
+    REQUIRE(field != h.nodes.end());
+    h.app->edit_done(field->id, h.now);
+    h.frame();
+    CHECK(records(h, "noted") == 1);
+    CHECK(std::any_of(h.nodes.begin(), h.nodes.end(),
+                      [](const Node& n) { return n.label.ends_with(": draws it first"); }));
+}
+
+TEST_CASE("lost minutes: asked when a phase begins, shared over the rounds left, once") {
+    Hands h;
+    h.wait((8 * 60 + 20) * minute);  // 9:13, within the demo's period
+    in_round_one(h);
+    h.wait(25 * minute);
+    h.tap(Role::button, "Move on");
+    REQUIRE(h.sees(Role::dialog, "Time and the bell"));
+    const Node* share = h.starting(Role::button, "Shorten the round");
+    REQUIRE(share != nullptr);
+    h.tap_node(share->id);
+    CHECK(records(h, "rounds_retimed") == 1);
+    CHECK_FALSE(h.sees(Role::dialog, "Time and the bell"));
+    h.tap_node(h.starting(Role::button, "Start round")->id);
+    CHECK_FALSE(h.sees(Role::dialog, "Time and the bell"));
+}
+
+TEST_CASE("procedures in own words, and a practice move on the clock") {
+    Hands h;
+    h.tap_node(h.starting(Role::button, "Look around in the demo class")->id);
+    h.tap(Role::button, "To the lesson");
+    h.tap(Role::button, "Procedures and practice moves");
+    h.type("Rules, one a line", "Sit.\nRead the sign.");
+    const auto field = std::find_if(h.nodes.begin(), h.nodes.end(),
+                                    [](const Node& n) { return n.role == Role::text_area; });
+    h.app->edit_done(field->id, h.now);
+    h.frame();
+    CHECK(records(h, "procedures_set") == 1);
+    h.tap(Role::button, "Start a practice move");
+    h.wait(47'000);
+    CHECK(h.sees(Role::timer, "0:47"));
+    h.tap(Role::button, "Everyone sits");
+    CHECK(records(h, "move_practised") == 1);
+    CHECK(std::any_of(h.nodes.begin(), h.nodes.end(), [](const Node& n) {
+        return n.label.find("practice: 47 seconds") != std::string::npos;
+    }));
+    h.tap(Role::button, "Back to the usual rules");
+    CHECK(records(h, "procedures_set") == 2);
+}
