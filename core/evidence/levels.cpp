@@ -51,7 +51,7 @@ Chance Levels::chance(int student, int skill, int item, double easier) const {
 }
 
 double Levels::prior(const Model& model, int student, int skill) const {
-    if (answers_ == 0) return model.prior;
+    if (answers_ <= 0.0) return model.prior;
     const int own = find(own_number_, student, skill);
     const Pull pull = own >= 0 ? pull_[static_cast<std::size_t>(own)] : Pull{};
     // One Newton step away from the fit with the pair's own answers left out.
@@ -69,7 +69,7 @@ double Levels::prior(const Model& model, int student, int skill) const {
     if (known - unknown < 1e-6) return model.prior;
     const double implied = std::clamp((seen - unknown) / (known - unknown), 0.02, 0.98);
     // The model's prior stands for a few answers of its own, so a class begins there.
-    const double trust = static_cast<double>(answers_) / (static_cast<double>(answers_) + 10.0);
+    const double trust = answers_ / (answers_ + 10.0);
     return std::clamp(model.prior + trust * (implied - model.prior), 0.02, 0.98);
 }
 

@@ -15,7 +15,7 @@ struct Answer {
     int skill = 0;
     int item = -1;
     double right = 0.0;   ///< 0 wrong .. 1 right; a level's `credit` for a mark
-    double weight = 1.0;  ///< 0 .. 1, a model's weight of the help
+    double weight = 1.0;  ///< a model's weight of the help; a sum for several answers at once
     double easier = 0.0;  ///< known shift of the log odds: minus the card's difficulty
 };
 
@@ -83,7 +83,7 @@ class Levels {
     int find(const std::unordered_map<std::int64_t, int>& numbers, int a, int b) const;
 
     double common_ = 0.0;
-    std::size_t answers_ = 0;
+    double answers_ = 0.0;  ///< sum of their weights
     Family students_;
     Family skills_;
     Branches cards_;    ///< by (skill, item)

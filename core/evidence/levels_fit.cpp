@@ -53,7 +53,8 @@ LevelsFit::LevelsFit(std::span<const Answer> answers) {
     size(out_.sharpness_, out_.card_number_.size(), 0.05);
     out_.cards_.covariance.assign(out_.cards_.value.size(), 0.0);
     out_.own_.covariance.assign(out_.own_.value.size(), 0.0);
-    out_.answers_ = rows_.size();
+    for (const Row& row : rows_)
+        out_.answers_ += row.weight;
     sharp_.assign(out_.cards_.value.size(), 1.0);
 }
 

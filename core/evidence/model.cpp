@@ -10,7 +10,7 @@ namespace tallyround::evidence {
 
 namespace {
 
-constexpr double floor_likelihood = 1e-12;
+constexpr double least_ratio = 1e-12;
 constexpr double longest_half_life = 3650.0;
 constexpr double most_difficulty = 10.0;
 
@@ -63,6 +63,12 @@ std::optional<base::Error> contradiction(const Model& m) {
     return std::nullopt;
 }
 
+/// Chances of one mark in the two states, neither so far below the other that it rules it out.
+Likelihood bounded(double known, double unknown) {
+    if (known <= 0.0 && unknown <= 0.0) return {least_ratio, least_ratio};
+    return {std::max(known, least_ratio * unknown), std::max(unknown, least_ratio * known)};
+}
+
 /// Sets shaky : other to `ratio` without changing their sum; `moving` is the other level of `from`.
 void balance(Emission& from, double& moving, double ratio) {
     const double both = from.shaky + moving;
@@ -102,9 +108,16 @@ Emission at_difficulty(const Emission& emission, double difficulty) {
 }
 
 Likelihood likelihood(const Model& model, const Mark& mark) {
-    const double known = at_difficulty(model.known, mark.difficulty).of(mark.level);
-    const double unknown = at_difficulty(model.unknown, mark.difficulty).of(mark.level);
-    Likelihood out{std::max(known, floor_likelihood), std::max(unknown, floor_likelihood)};
+    const Emission known = at_difficulty(model.known, mark.difficulty);
+    const Emission unknown = at_difficulty(model.unknown, mark.difficulty);
+    Likelihood out = bounded(known.of(mark.level), unknown.of(mark.level));
+    if (known.of(mark.level) <= 0.0 && unknown.of(mark.level) <= 0.0 &&
+        mark.level != Level::shaky && known.shaky + unknown.shaky > 0.0) {
+        // Neither state makes this mark: it counts at least as far from shaky as shaky does from
+        // nothing.
+        const Likelihood shaky = bounded(known.shaky, unknown.shaky);
+        if ((mark.level == Level::secure) == (shaky.known > shaky.unknown)) out = shaky;
+    }
     const double weight = model.weight(mark.help);
     if (weight != 1.0) {
         out.known = std::pow(out.known, weight);
@@ -113,16 +126,16 @@ Likelihood likelihood(const Model& model, const Mark& mark) {
     return out;
 }
 
-double half_life(const Model& model, int spaced) {
+double half_life(const Model& model, double spaced) {
     if (model.forget_per_day <= 0.0) return std::numeric_limits<double>::infinity();
     if (model.forget_per_day >= 1.0) return 0.0;
     const double first = -std::log(2.0) / std::log1p(-model.forget_per_day);
-    if (spaced <= 0 || model.spacing_growth == 1.0) return first;
+    if (spaced <= 0.0 || model.spacing_growth == 1.0) return first;
     return std::min(first * std::pow(model.spacing_growth, spaced),
                     std::max(first, longest_half_life));
 }
 
-double kept(const Model& model, int spaced, double days) {
+double kept(const Model& model, double spaced, double days) {
     if (days <= 0.0 || model.forget_per_day <= 0.0) return 1.0;
     if (model.forget_per_day >= 1.0) return 0.0;
     return std::exp2(-days / half_life(model, spaced));

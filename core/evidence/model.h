@@ -57,20 +57,23 @@ base::Result<CheckedModel> check(const Model& model);
 /// ratios by one factor, so their order never changes. Difficulty is held within -10..10.
 Emission at_difficulty(const Emission& emission, double difficulty);
 
-/// Likelihoods of one mark in the two states, help taken as a power (weight of evidence), each at
-/// least 1e-12 so that a surprise is strong evidence and never a division by zero.
+/// Likelihoods of one mark in the two states, help taken as a power (weight of evidence), their
+/// ratio within 1e-12 .. 1e12 so that a surprise is strong evidence and never a division by zero.
+/// The ratio of secure is at least that of shaky, and that at least the one of stuck, marks that
+/// neither state makes included.
 struct Likelihood {
     double known = 1.0;
     double unknown = 1.0;
 };
 Likelihood likelihood(const Model& model, const Mark& mark);
 
-/// Chance that known is still known `days` later after `spaced` spaced successes:
+/// Chance that known is still known `days` later after `spaced` spaced successes (a mean of several
+/// students' need not be whole):
 /// (1 - forget_per_day)^(days / spacing_growth^spaced). Half-life form: Settles & Meeder 2016.
-double kept(const Model& model, int spaced, double days);
+double kept(const Model& model, double spaced, double days);
 
 /// Days until `kept` is one half; infinite when nothing is forgotten, at most about ten years
 /// otherwise (3650 days), where growth stops.
-double half_life(const Model& model, int spaced);
+double half_life(const Model& model, double spaced);
 
 }  // namespace tallyround::evidence

@@ -133,7 +133,7 @@ void put(W& w, const Block& b) {
 template <class W>
 void put(W& w, const Class& c) {
     w << c.id << c.name << c.grade << c.archived << c.students << c.pairs << c.own_skills
-      << c.blocks << c.marks << c.flags << c.notes << c.moves << c.procedures;
+      << c.blocks << c.marks << c.flags << c.notes << c.moves << c.procedures << c.usual_reading;
 }
 
 template <class Emit>

@@ -80,6 +80,11 @@ struct OwnSkillSet {
     std::string title;
     int grade = 6;
 };
+/// Whether marks are read by the usual parameters even when the class's own could be fitted.
+struct ReadingSet {
+    ClassId cls;
+    bool usual = true;
+};
 
 struct BlockMade {
     ClassId cls;
@@ -221,10 +226,10 @@ struct Foreign {
 
 using Body =
     std::variant<ClassMade, ClassRenamed, ClassArchived, StudentAdded, StudentRenamed, StudentLeft,
-                 PairRuled, OwnSkillSet, BlockMade, SkillsChosen, CenterSet, CenterClosed, TimeSet,
-                 DevicesSet, GroupsSet, ChartSet, AbsenceSet, LessonStarted, PhaseBegan,
-                 LessonPaused, LessonResumed, TimeAdded, LessonEnded, Marked, FlagSet, Noted,
-                 ProceduresSet, MovePractised, RoundsRetimed, Retracted, Foreign>;
+                 PairRuled, OwnSkillSet, ReadingSet, BlockMade, SkillsChosen, CenterSet,
+                 CenterClosed, TimeSet, DevicesSet, GroupsSet, ChartSet, AbsenceSet, LessonStarted,
+                 PhaseBegan, LessonPaused, LessonResumed, TimeAdded, LessonEnded, Marked, FlagSet,
+                 Noted, ProceduresSet, MovePractised, RoundsRetimed, Retracted, Foreign>;
 
 struct Event {
     Stamp stamp;

@@ -111,6 +111,7 @@ class Rules {
             s->grade = e.grade;
         }
     }
+    void on(Class& cls, const ReadingSet& e) { cls.usual_reading = e.usual; }
     void on(Class& cls, const BlockMade& e) {
         if (Block* b = find_or_add(cls.blocks, e.block)) b->title = base::tidy_line(e.title);
     }

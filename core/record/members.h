@@ -132,6 +132,13 @@ struct Described<OwnSkillSet> {
 };
 
 template <>
+struct Described<ReadingSet> {
+    static constexpr std::string_view kind = "reading_set";
+    static constexpr auto list = std::tuple{members::need("class", &ReadingSet::cls),
+                                            members::need("usual", &ReadingSet::usual)};
+};
+
+template <>
 struct Described<BlockMade> {
     static constexpr std::string_view kind = "block_made";
     static constexpr auto list = std::tuple{members::need("class", &BlockMade::cls),

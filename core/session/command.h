@@ -57,6 +57,12 @@ struct AddOwnSkill {
     int grade = 6;
 };
 
+/// Reads the class's marks by the usual parameters (true) or lets them be fitted again.
+struct KeepUsualReading {
+    ClassId cls;
+    bool usual = true;
+};
+
 /// A new block; with `like` set, its centers, timing and skills are copied from that block.
 struct MakeBlock {
     ClassId cls;
@@ -90,6 +96,14 @@ struct CloseCenter {
     BlockId block;
     CenterId center;
     bool closed = true;
+};
+/// Closes a center and opens one of another kind for the same skill in its place: its rounds not
+/// yet begun go to the new one, everything else stays.
+struct SwapCenter {
+    ClassId cls;
+    BlockId block;
+    CenterId center;
+    std::string kind;
 };
 struct SetTime {
     ClassId cls;
@@ -238,10 +252,11 @@ struct OpenDemo {
 
 using Command =
     std::variant<MakeClass, RenameClass, ArchiveClass, AddStudents, RenameStudent, SetStudentLeft,
-                 SetPair, AddOwnSkill, MakeBlock, ChooseSkill, AddCenter, AddCentersForSkills,
-                 EditCenter, CloseCenter, SetTime, SetDevices, MakeGroups, SwapStudents,
-                 MoveStudent, MakeChart, SwapCells, SetAbsent, StartLesson, NextPhase, PauseLesson,
-                 ResumeLesson, AddTime, EndLesson, PutMark, MarkGroup, WriteNote, SetProcedures,
-                 PractiseMove, RetimeRounds, SetFlag, Undo, Redo, TakeBack, OpenDemo>;
+                 SetPair, AddOwnSkill, KeepUsualReading, MakeBlock, ChooseSkill, AddCenter,
+                 AddCentersForSkills, EditCenter, CloseCenter, SwapCenter, SetTime, SetDevices,
+                 MakeGroups, SwapStudents, MoveStudent, MakeChart, SwapCells, SetAbsent,
+                 StartLesson, NextPhase, PauseLesson, ResumeLesson, AddTime, EndLesson, PutMark,
+                 MarkGroup, WriteNote, SetProcedures, PractiseMove, RetimeRounds, SetFlag, Undo,
+                 Redo, TakeBack, OpenDemo>;
 
 }  // namespace tallyround::session

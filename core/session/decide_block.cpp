@@ -1,10 +1,10 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "cards/bank.h"
 #include "model/kinds.h"
 #include "session/derived.h"
 #include "session/ids.h"
+#include "session/kinds_for.h"
 #include "session/parts.h"
 
 namespace tallyround::session {
@@ -34,31 +34,6 @@ Center center_of_kind(const CenterId& id, const CenterKind& kind, const SkillId&
             false};
 }
 
-/// Common practice, no source: which kinds suit a strand, best first. The teacher center and
-/// devices are chosen apart, since there is one teacher and a limited number of devices.
-std::vector<std::string_view> kinds_for(cards::Strand strand) {
-    using cards::Strand;
-    switch (strand) {
-        case Strand::geometry:
-        case Strand::measurement:
-        case Strand::fractions:
-            return {"build", "cards", "match", "error", "game", "device", "words"};
-        case Strand::expressions:
-        case Strand::equations:
-        case Strand::functions:
-            return {"error", "match", "cards", "game", "device", "build", "words"};
-        case Strand::ratio_percent:
-        case Strand::statistics:
-        case Strand::probability:
-            return {"cards", "build", "match", "error", "device", "game", "words"};
-        case Strand::number:
-        case Strand::decimals:
-        case Strand::integers:
-            break;
-    }
-    return {"cards", "game", "error", "match", "device", "words", "build"};
-}
-
 /// The kind used least in the block so far, earlier in the strand's list on a tie.
 const CenterKind& fitting_kind(const Block& block, const SkillId& skill) {
     const auto open = open_centers(block);
@@ -67,10 +42,8 @@ const CenterKind& fitting_kind(const Block& block, const SkillId& skill) {
                              [&](const Center* c) { return c->kind == kind; });
     };
     if (used("teacher") == 0) return *find_center_kind("teacher");
-    const cards::SkillInfo* info = cards::find_skill(skill.view());
-    const auto kinds = kinds_for(info == nullptr ? cards::Strand::number : info->strand);
     const CenterKind* best = nullptr;
-    for (const std::string_view id : kinds) {
+    for (const std::string_view id : kinds_for(skill)) {
         const CenterKind* kind = find_center_kind(id);
         if (kind->uses_devices && (used(id) + 1) * 4 > block.devices) continue;
         if (best == nullptr || used(id) < used(best->id)) best = kind;

@@ -174,6 +174,17 @@ Answer on(const Context& ctx, const SetPair& wish) {
     return decision;
 }
 
+Answer on(const Context& ctx, const KeepUsualReading& wish) {
+    const auto cls = open_class(ctx, wish.cls);
+    if (!cls) return pass(cls);
+    if ((*cls)->usual_reading == wish.usual) return Decision{};
+    return Decision{{record::ReadingSet{wish.cls, wish.usual}},
+                    wish.usual ? "Marks are read by the usual numbers now."
+                               : "Marks are read by numbers fitted to this class as soon as there "
+                                 "are enough.",
+                    {}};
+}
+
 Answer on(const Context& ctx, const AddOwnSkill& wish) {
     const auto cls = open_class(ctx, wish.cls);
     if (!cls) return pass(cls);

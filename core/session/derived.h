@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "evidence/model.h"
 #include "model/state.h"
 
 namespace tallyround::session {
@@ -76,7 +77,13 @@ enum class Word : std::uint8_t { no_marks, early, likely_has_it, on_the_way, nee
 Word word_for(const Standing& standing);
 std::string_view word_text(Word word);
 
-/// Standings of a class, re-estimated mark by mark.
+/// Standings of a class, re-estimated mark by mark. A function of the class's marks alone, however
+/// they came in.
+///
+/// What a pair starts from (the student's general level, the skill's difficulty in this class) and
+/// the parameters are taken from the marks up to a checkpoint: the marks' number rounded down to a
+/// row that grows by an eighth, at least by twelve. So most marks cost the same few steps, and one
+/// in twelve or fewer brings all starts up to date.
 class Standings {
   public:
     /// Counts the marks that are new since the last call, everything from the start when they do
@@ -84,6 +91,15 @@ class Standings {
     void update(const model::Class& cls, std::int64_t now_ms);
     /// Without marks: the chance before any mark, between 0 and 1.
     Standing of(const model::StudentId& student, const model::SkillId& skill) const;
+
+    /// What the pair's own marks are added to: the chance that the student's other skills and the
+    /// other students give.
+    double start(const model::StudentId& student, const model::SkillId& skill) const;
+    /// The parameters by which the class is read.
+    const evidence::Model& model() const;
+    /// True when they were fitted to the class's marks, and how many of those were used.
+    bool fitted() const;
+    std::size_t marks_fitted() const;
 
     Standings();
     ~Standings();
@@ -126,10 +142,17 @@ struct CenterVerdict {
     double gain = 0;
     std::string verdict;  ///< "keep", "watch", "swap", "too early"
     std::string why;
+    double low = 0;  ///< 95 % interval of the gain; 0 without students
+    double high = 0;
+    double p_helps = 0;        ///< belief that the gain is worth a center's time
+    double stuck_minutes = 0;  ///< mean a student, from a stuck mark to the next one there
 };
 /// One for each center, in the block's order. A visit counts when the student has two marks on the
-/// skill to compare; the very first one only says where the student started.
-std::vector<CenterVerdict> judge_centers(const model::Class& cls, const model::Block& block);
+/// skill to compare; the very first one only says where the student started. Chances before and
+/// after are those of marks alone, without the learning that the model expects of any look, so that
+/// a center is not praised for what was assumed.
+std::vector<CenterVerdict> judge_centers(const model::Class& cls, const model::Block& block,
+                                         const Standings& standings);
 
 /// How far along the path a class is: the first step that still needs something.
 enum class Step : std::uint8_t { students, skills, centers, fit, groups, chart, walk, review };

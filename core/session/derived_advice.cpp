@@ -132,7 +132,7 @@ std::vector<NextLook> whom_next(const model::Class& cls, const model::Block& blo
     if (block.lesson.running()) {
         weighing.lesson_minutes = minutes_between(block.lesson.started_ms, now_ms);
     }
-    const auto visits = advise::next_visits(evidence_model(), walkers, candidates, weighing);
+    const auto visits = advise::next_visits(standings.model(), walkers, candidates, weighing);
     std::vector<NextLook> next;
     for (std::size_t i = 0; i < std::min(limit, visits.size()); ++i) {
         const model::SkillId& skill = skills.all()[std::size_t(visits[i].skill)];
@@ -167,7 +167,7 @@ std::vector<ReviewNext> review_next(const model::Class& cls, const model::Block&
     }
     std::vector<ReviewNext> next;
     for (const advise::SkillReview& review :
-         advise::order_review(evidence_model(), holdings, days_to_next_review)) {
+         advise::order_review(standings.model(), holdings, days_to_next_review)) {
         ReviewNext& entry = counted[std::size_t(review.skill)];
         entry.skill = skills.all()[std::size_t(review.skill)];
         entry.why = review_reason(entry, review.slipping);

@@ -1,19 +1,19 @@
 #include <cmath>
 #include <map>
 #include <tuple>
-#include <utility>
+#include <unordered_map>
 
 #include "advise/judge.h"
 #include "base/text.h"
 #include "evidence/trace.h"
 #include "session/derived.h"
 #include "session/evidence_model.h"
+#include "session/insight_parts.h"
 
 namespace tallyround::session {
 
 namespace {
 
-using StudentSkill = std::pair<model::StudentId, model::SkillId>;
 using Visit = std::tuple<model::CenterId, model::StudentId, int>;
 
 /// What the marks of one visit (a student at a center in a round) say.
@@ -26,41 +26,52 @@ struct Seen {
     bool known_before = false;  ///< there was a mark on the skill to start from
     bool compared = false;      ///< there is a later mark to compare it with
 };
-
-double chance(const evidence::Trace& trace) {
-    return trace.estimate(evidence_model()).p;
-}
+using Visits = std::map<Visit, Seen>;
 
 /// Replays the class's marks. A gain needs two marks on the skill: the first one a student ever
 /// gets only says where the student starts.
-std::map<Visit, Seen> visits_of(const model::Class& cls, const model::Block& block) {
-    std::map<StudentSkill, evidence::Trace> traces;
-    std::map<Visit, Seen> visits;
-    for (const model::Mark& mark : cls.marks) {
-        evidence::Trace& trace = traces[{mark.student, mark.skill}];
-        const bool started = trace.marks() > 0;
-        const bool here = mark.block == block.id && !mark.center.empty();
-        const double before = started ? chance(trace) : 0.0;
-        trace.add(evidence_model(), evidence_mark(mark));
-        if (!here) continue;
-        const auto [it, fresh] = visits.try_emplace({mark.center, mark.student, mark.round});
+class Replay {
+  public:
+    explicit Replay(const Standings& standings) : standings_(standings), model_(standings.model()) {
+        model_.learn = 0.0;
+    }
+
+    /// `visits`: where a mark at a center counts, or nothing.
+    void add(const model::Mark& mark, Visits* visits) {
+        OnSkill& on = traces_[mark.student][mark.skill];
+        const evidence::Mark seen_now = evidence_mark(mark);
+        const bool started = on.trace.marks() > 0;
+        if (!started) on.start = standings_.start(mark.student, mark.skill);
+        const auto chance = [&] { return on.trace.estimate_at(model_, on.start, seen_now.day).p; };
+        const double before = visits != nullptr && started ? chance() : 0.0;
+        on.trace.add(model_, seen_now);
+        if (visits == nullptr || mark.center.empty()) return;
+        const auto [it, fresh] = visits->try_emplace({mark.center, mark.student, mark.round});
         Seen& seen = it->second;
         if (!fresh && seen.was_stuck) {
             seen.stuck_minutes += double(mark.at_ms - seen.last_ms) / 60'000.0;
         }
         if (!seen.known_before) {
-            seen.before = started ? before : chance(trace);
+            seen.before = started ? before : chance();
             seen.known_before = true;
             seen.compared = started;
         } else {
             seen.compared = true;
         }
-        seen.after = chance(trace);
+        seen.after = chance();
         seen.last_ms = mark.at_ms;
         seen.was_stuck = mark.level == model::Level::stuck;
     }
-    return visits;
-}
+
+  private:
+    struct OnSkill {
+        evidence::Trace trace;
+        double start = 0.5;
+    };
+    const Standings& standings_;
+    evidence::Model model_;
+    std::unordered_map<model::StudentId, std::unordered_map<model::SkillId, OnSkill>> traces_;
+};
 
 std::string_view verdict_text(advise::Verdict verdict) {
     switch (verdict) {
@@ -90,15 +101,13 @@ std::string reason(const advise::CenterJudgement& judged) {
     return "From " + students + ": " + change + " on average.";
 }
 
-}  // namespace
-
-std::vector<CenterVerdict> judge_centers(const model::Class& cls, const model::Block& block) {
+std::vector<CenterVerdict> verdicts_of(const model::Block& block, const Visits& visits) {
     std::vector<advise::CenterLook> looks;
     std::map<model::CenterId, int> center_number;
     std::map<model::StudentId, int> student_number;
     for (std::size_t i = 0; i < block.centers.size(); ++i)
         center_number[block.centers[i].id] = int(i);
-    for (const auto& [visit, seen] : visits_of(cls, block)) {
+    for (const auto& [visit, seen] : visits) {
         const auto& [center, student, round] = visit;
         const auto number = center_number.find(center);
         if (!seen.compared || number == center_number.end()) continue;
@@ -109,15 +118,47 @@ std::vector<CenterVerdict> judge_centers(const model::Class& cls, const model::B
     }
     std::vector<CenterVerdict> verdicts;
     for (const model::Center& center : block.centers)
-        verdicts.push_back({center.id, 0, 0.0, "too early", reason({})});
+        verdicts.push_back({center.id, 0, 0.0, "too early", reason({}), 0.0, 0.0, 0.0, 0.0});
     for (const advise::CenterJudgement& judged : advise::judge_centers(looks)) {
         CenterVerdict& verdict = verdicts[std::size_t(judged.center)];
         verdict.students = judged.students;
         verdict.gain = judged.gain;
         verdict.verdict = verdict_text(judged.verdict);
         verdict.why = reason(judged);
+        verdict.low = judged.low;
+        verdict.high = judged.high;
+        verdict.p_helps = judged.p_helps;
+        verdict.stuck_minutes = judged.stuck_minutes;
     }
     return verdicts;
+}
+
+}  // namespace
+
+std::vector<CenterVerdict> judge_centers(const model::Class& cls, const model::Block& block,
+                                         const Standings& standings) {
+    Visits visits;
+    Replay replay(standings);
+    for (const model::Mark& mark : cls.marks)
+        replay.add(mark, mark.block == block.id ? &visits : nullptr);
+    return verdicts_of(block, visits);
+}
+
+std::vector<std::vector<CenterVerdict>> judge_blocks(const model::Class& cls,
+                                                     const Standings& standings) {
+    std::unordered_map<model::BlockId, std::size_t> place;
+    for (std::size_t i = 0; i < cls.blocks.size(); ++i)
+        place.emplace(cls.blocks[i].id, i);
+    std::vector<Visits> visits(cls.blocks.size());
+    Replay replay(standings);
+    for (const model::Mark& mark : cls.marks) {
+        const auto block = place.find(mark.block);
+        replay.add(mark, block == place.end() ? nullptr : &visits[block->second]);
+    }
+    std::vector<std::vector<CenterVerdict>> out;
+    for (std::size_t i = 0; i < visits.size(); ++i)
+        out.push_back(verdicts_of(cls.blocks[i], visits[i]));
+    return out;
 }
 
 }  // namespace tallyround::session

@@ -1,6 +1,8 @@
+#include <span>
 #include <unordered_map>
 
 #include "evidence/trace.h"
+#include "session/class_reading.h"
 #include "session/derived.h"
 #include "session/evidence_model.h"
 
@@ -10,11 +12,15 @@ struct Standings::Inside {
     struct OnSkill {
         model::SkillId skill;
         evidence::Trace trace;
+        double start = 0.5;
         std::int64_t last_ms = 0;
         model::Level last_level = model::Level::secure;
     };
 
     model::ClassId cls;
+    bool usual = false;
+    ClassReading reading;
+    std::size_t read = 0;          ///< marks the reading was made from
     std::size_t counted = 0;       ///< marks of the class taken in so far
     std::uint64_t last_event = 0;  ///< place of the last of them
     std::int64_t now_ms = 0;
@@ -30,8 +36,29 @@ struct Standings::Inside {
     }
 
     bool continues(const model::Class& c) const {
-        if (c.id != cls || c.marks.size() < counted) return false;
+        if (c.id != cls || c.usual_reading != usual || c.marks.size() < counted) return false;
         return counted == 0 || c.marks[counted - 1].event == last_event;
+    }
+
+    void begin(const model::Class& c) {
+        *this = Inside();
+        cls = c.id;
+        usual = c.usual_reading;
+    }
+
+    /// Reads the marks up to the checkpoint anew; the traces start over when the parameters change.
+    void read_again(const model::Class& c, std::size_t marks) {
+        const bool was_fitted = reading.fitted();
+        reading = ClassReading(std::span(c.marks).first(marks), usual);
+        read = marks;
+        if (reading.fitted() || was_fitted) {
+            students.clear();
+            counted = 0;
+        }
+        for (auto& [student, skills] : students) {
+            for (OnSkill& on : skills)
+                on.start = reading.start(student, on.skill);
+        }
     }
 
     void add(const model::Mark& mark) {
@@ -43,9 +70,10 @@ struct Standings::Inside {
         if (on == nullptr) {
             on = &skills.emplace_back();
             on->skill = mark.skill;
+            on->start = reading.start(mark.student, mark.skill);
         }
         // Records are ordered by time, so a mark is never older than the one before it.
-        on->trace.add(evidence_model(), evidence_mark(mark));
+        on->trace.add(reading.model(), evidence_mark(mark));
         on->last_ms = mark.at_ms;
         on->last_level = mark.level;
     }
@@ -57,11 +85,10 @@ Standings::Standings(Standings&&) noexcept = default;
 Standings& Standings::operator=(Standings&&) noexcept = default;
 
 void Standings::update(const model::Class& cls, std::int64_t now_ms) {
-    if (!in_->continues(cls)) {
-        *in_ = Inside();
-        in_->cls = cls.id;
-    }
+    if (!in_->continues(cls)) in_->begin(cls);
     in_->now_ms = now_ms;
+    const std::size_t marks = checkpoint(cls.marks.size());
+    if (marks != in_->read) in_->read_again(cls, marks);
     for (; in_->counted < cls.marks.size(); ++in_->counted) {
         in_->add(cls.marks[in_->counted]);
         in_->last_event = cls.marks[in_->counted].event;
@@ -69,15 +96,14 @@ void Standings::update(const model::Class& cls, std::int64_t now_ms) {
 }
 
 Standing Standings::of(const model::StudentId& student, const model::SkillId& skill) const {
-    const evidence::Model& model = evidence_model();
     Standing standing;
     const Inside::OnSkill* on = in_->find(student, skill);
     if (on == nullptr) {
-        standing.p = model.prior;
+        standing.p = in_->reading.start(student, skill);
         return standing;
     }
     const evidence::Estimate estimate =
-        on->trace.estimate_at(model, model.prior, double(in_->now_ms) / day_ms);
+        on->trace.estimate_at(in_->reading.model(), on->start, double(in_->now_ms) / day_ms);
     standing.p = estimate.p;
     standing.low = estimate.low;
     standing.high = estimate.high;
@@ -87,6 +113,22 @@ Standing Standings::of(const model::StudentId& student, const model::SkillId& sk
     standing.last_ms = on->last_ms;
     standing.last_level = on->last_level;
     return standing;
+}
+
+double Standings::start(const model::StudentId& student, const model::SkillId& skill) const {
+    return in_->reading.start(student, skill);
+}
+
+const evidence::Model& Standings::model() const {
+    return in_->reading.model();
+}
+
+bool Standings::fitted() const {
+    return in_->reading.fitted();
+}
+
+std::size_t Standings::marks_fitted() const {
+    return in_->reading.marks_fitted();
 }
 
 evidence::Estimate evidence_estimate(const Standing& standing) {
@@ -101,7 +143,11 @@ evidence::Estimate evidence_estimate(const Standing& standing) {
 }
 
 Word word_for(const Standing& standing) {
-    switch (evidence::standing(evidence_estimate(standing))) {
+    return word_of(evidence_estimate(standing));
+}
+
+Word word_of(const evidence::Estimate& estimate) {
+    switch (evidence::standing(estimate)) {
         case evidence::Standing::no_marks:
             return Word::no_marks;
         case evidence::Standing::too_early:

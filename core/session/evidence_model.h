@@ -12,7 +12,7 @@ namespace tallyround::session {
 
 inline constexpr double day_ms = 86'400'000.0;
 
-/// The model every screen uses, with its default parameters.
+/// The usual parameters, from which a fit to a class begins.
 inline const evidence::Model& evidence_model() {
     static const evidence::Model model;
     return model;
@@ -47,5 +47,6 @@ inline evidence::Mark evidence_mark(const model::Mark& mark) {
 }
 
 evidence::Estimate evidence_estimate(const Standing& standing);
+Word word_of(const evidence::Estimate& estimate);
 
 }  // namespace tallyround::session

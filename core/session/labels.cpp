@@ -27,6 +27,9 @@ class Words {
         return "rule for " + name_of(e.cls, e.a) + " and " + name_of(e.cls, e.b);
     }
     std::string operator()(const record::OwnSkillSet& e) const { return "skill " + e.title; }
+    std::string operator()(const record::ReadingSet& e) const {
+        return e.usual ? "keeping the usual reading" : "reading fitted to the class";
+    }
     std::string operator()(const record::BlockMade& e) const { return "new block " + e.title; }
     std::string operator()(const record::SkillsChosen&) const { return "choice of skills"; }
     std::string operator()(const record::CenterSet& e) const {
@@ -114,6 +117,9 @@ std::string label_of(const record::Log& log, const History::Entry& entry) {
         }
         if (centers == 1 && std::holds_alternative<record::SkillsChosen>(first)) {
             return "new center";
+        }
+        if (centers == 1 && std::holds_alternative<record::CenterClosed>(first)) {
+            return "swapping a center";
         }
     }
     return std::visit(Words(log.state()), first);

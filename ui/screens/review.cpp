@@ -121,7 +121,8 @@ void centers_helped(Ui& ui, const Scene& scene, Column& column) {
     column.y += ui.heading(2, "Did each center help?", {column.x, column.y, column.w, 0},
                            ui.style(lead_size, ui.theme.ink, true));
     column.skip(4);
-    for (const session::CenterVerdict& v : session::judge_centers(*scene.cls, *scene.block)) {
+    for (const session::CenterVerdict& v :
+         session::judge_centers(*scene.cls, *scene.block, scene.standings)) {
         const model::Center* c = model::find_center(*scene.block, v.center);
         if (c == nullptr) continue;
         column.y += ui.paragraph(session::center_title(*c) + " · " +

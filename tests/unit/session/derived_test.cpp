@@ -145,7 +145,9 @@ TEST_CASE("a center is judged only when enough students have marks to compare") 
         room.ok(
             PutMark{room.cls, room.block, room.student(i), first.skill, first.id, 1, Level::stuck});
     }
-    auto verdicts = judge_centers(room.c(), room.b());
+    Standings standings;
+    standings.update(room.c(), room.now);
+    auto verdicts = judge_centers(room.c(), room.b(), standings);
     REQUIRE(verdicts.size() == 2);
     CHECK(verdicts[0].verdict == "too early");
     CHECK(verdicts[0].students == 0);
@@ -153,7 +155,8 @@ TEST_CASE("a center is judged only when enough students have marks to compare") 
         for (std::size_t i = 0; i < 8; ++i)
             room.ok(PutMark{room.cls, room.block, room.student(i), first.skill, first.id, 1});
     }
-    verdicts = judge_centers(room.c(), room.b());
+    standings.update(room.c(), room.now);
+    verdicts = judge_centers(room.c(), room.b(), standings);
     CHECK(verdicts[0].center == first.id);
     CHECK(verdicts[0].students == 8);
     CHECK(verdicts[0].gain > 0.3);
