@@ -245,14 +245,18 @@ double LevelsFit::learn_spreads() {
         for (std::size_t i = 0; i < family.value.size(); ++i)
             sum += family.value[i] * family.value[i] + family.variance[i];
         const double n = static_cast<double>(family.value.size()) + prior.strength;
-        const double spread = std::clamp(sum / n, least_spread, prior.most);
+        // Twice the step of expectation-maximisation in log spread: the plain one creeps where few
+        // answers tell of each term.
+        const double target = sum / n;
+        const double further = std::clamp(target / family.spread, 0.5, 2.0);
+        const double spread = std::clamp(target * further, least_spread, prior.most);
         largest = std::max(largest, std::abs(spread - family.spread) / family.spread);
         family.spread = spread;
     };
-    learn(out_.students_, {1.0, 2.0, 25.0});
-    learn(out_.skills_, {0.5, 2.0, 9.0});
-    learn(out_.cards_, {0.5, 2.0, 9.0});
-    learn(out_.own_, {0.2, 4.0, 9.0});
+    learn(out_.students_, {0.5, 1.0, 25.0});
+    learn(out_.skills_, {0.3, 1.0, 9.0});
+    learn(out_.cards_, {0.3, 1.0, 9.0});
+    learn(out_.own_, {0.1, 2.0, 9.0});
     learn(out_.sharpness_, {0.05, 6.0, 0.5});
     return largest;
 }
