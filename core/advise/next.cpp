@@ -25,7 +25,7 @@ struct Worth {
 
 Worth worth(const evidence::Model& model, const evidence::Estimate& e, const Weighing& w) {
     // Thin evidence is itself uncertain: the parameters, not only the state, are learnt from it.
-    const double bits = evidence::information(model, e.p) / (1.0 + 0.25 * e.strength);
+    const double bits = evidence::information(model, e.p) / (1.0 + 0.1 * e.strength);
     const double need = w.need * (1.0 - e.p);
     return {bits + need, bits, need};
 }

@@ -27,8 +27,8 @@ struct Candidate {
 struct Weighing {
     double lesson_minutes = 0.0;  ///< minutes since the looking began
     double fair_minutes = 30.0;   ///< whoever has not been seen for so long comes first
-    double need = 0.5;            ///< times the chance that the skill is missing
-    double since = 0.3;           ///< times the share of `fair_minutes` since the last look
+    double need = 0.3;            ///< times the chance that the skill is missing
+    double since = 0.05;          ///< times the share of `fair_minutes` since the last look
     double flag = 1.0;            ///< for a raised flag ...
     double flag_minute = 0.2;     ///< ... and for each minute it has been up, at most 5 in all
 };

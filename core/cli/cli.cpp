@@ -26,7 +26,8 @@ Outcome wrong_usage(std::string_view synopsis) {
 
 std::optional<json::Json> stdin_json(const Invocation& call, std::string_view synopsis,
                                      Outcome& failure) {
-    if (call.args.size() > 1) {
+    const bool option = !call.args.empty() && call.args.front().starts_with("--");
+    if (call.args.size() > 1 || option) {
         failure = wrong_usage(synopsis);
         return std::nullopt;
     }

@@ -78,6 +78,10 @@ Help read_help(const Json& mark, const std::string& pointer) {
     Field(mark, pointer).at("help").refuse("Expected \"none\", \"hint\" or \"together\".");
 }
 
+bool same(const evidence::Mark& a, const evidence::Mark& b) {
+    return a.day == b.day && a.level == b.level && a.help == b.help && a.difficulty == b.difficulty;
+}
+
 }  // namespace
 
 int Names::number(std::string_view name) {
@@ -145,7 +149,7 @@ MarkList read_marks(const Field& root, Names& students, Names& skills) {
     if (!field) return out;
     if (!field->is_array()) field->refuse("Expected a list.");
     out.marks.reserve(field->value().size());
-    std::unordered_map<std::uint64_t, double> last_day;
+    std::unordered_map<std::uint64_t, evidence::Mark> last;
     for (std::size_t i = 0; i < field->value().size(); ++i) {
         const Json& mark = field->value()[i];
         const std::string pointer = field->pointer() + "/" + std::to_string(i);
@@ -159,9 +163,10 @@ MarkList read_marks(const Field& root, Names& students, Names& skills) {
         if (std::abs(pm.mark.difficulty) > told_apart) ++out.extreme_cards;
         const std::uint64_t pair =
             (static_cast<std::uint64_t>(pm.student) << 32U) | static_cast<std::uint64_t>(pm.skill);
-        const auto [it, first] = last_day.try_emplace(pair, pm.mark.day);
-        if (!first && pm.mark.day < it->second) ++out.out_of_order;
-        it->second = std::max(it->second, pm.mark.day);
+        const auto [it, first] = last.try_emplace(pair, pm.mark);
+        if (!first && pm.mark.day < it->second.day) ++out.out_of_order;
+        if (!first && same(pm.mark, it->second)) ++out.copies;
+        if (pm.mark.day >= it->second.day) it->second = pm.mark;
         out.marks.push_back(pm);
     }
     return out;
@@ -172,6 +177,11 @@ void warn_about(const MarkList& list, std::vector<std::string>& warnings) {
         warnings.push_back("/marks: " + base::count_of(list.out_of_order, "mark", "marks") +
                            " came after a later one of the same student and skill; all were put "
                            "in order of day.");
+    }
+    if (list.copies > 0) {
+        warnings.push_back("/marks: " + base::count_of(list.copies, "mark is", "marks are") +
+                           " like the one before of the same student and skill in day, level, help "
+                           "and difficulty; counted as looks of their own.");
     }
     if (list.extreme_cards > 0) {
         warnings.push_back("/marks: " + base::count_of(list.extreme_cards, "mark", "marks") +

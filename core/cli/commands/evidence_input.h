@@ -36,6 +36,7 @@ struct PairMark {
 struct MarkList {
     std::vector<PairMark> marks;
     std::size_t out_of_order = 0;   ///< earlier in day than a mark of the same pair before it
+    std::size_t copies = 0;         ///< like the mark of the same pair before it in every respect
     std::size_t extreme_cards = 0;  ///< difficulty beyond what the model tells apart
 };
 
