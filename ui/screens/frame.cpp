@@ -149,6 +149,14 @@ void bottom_steps(Ui& ui, const Scene& scene, Rect& area) {
                                  [&](const StepWords& s) { return s.screen == scene.view.screen; });
     const std::size_t at = std::size_t(it - steps.begin());
     Button b;
+    if (it == steps.end()) {
+        b.id = Ui::id({"step-list"});
+        b.label = "All steps";
+        b.has_popup = true;
+        button(ui, bar, b, open_overlay(Overlay::steps));
+        ui.close();
+        return;
+    }
     b.weight = Weight::plain;
     const Rect left = cell(bar, 0, 3);
     const Rect middle = cell(bar, 1, 3);

@@ -68,7 +68,7 @@ void practice(Ui& ui, const Scene& scene, Column& column) {
             return;
         }
         act.view.practice_began_ms = 0;
-        act.send(session::PractiseMove{cls, act.now.utc_ms - began});
+        act.send(session::PractiseMove{cls, act.now.utc_ms - began}, Reply::aloud);
     });
 }
 
