@@ -13,7 +13,7 @@ namespace {
 constexpr std::size_t smallest_step = 12;
 /// Marks a fit reads at most, whole pairs, those marked last first: plenty for six parameters, and
 /// the same time however long the record is.
-constexpr std::size_t most_fitted = 6000;
+constexpr std::size_t most_fitted = 4000;
 
 /// One student and one skill: places of their marks, in order.
 struct PairMarks {
@@ -83,8 +83,11 @@ ClassReading::ClassReading(std::span<const model::Mark> marks, bool usual) {
         pairs[it->second].places.push_back(i);
     }
     if (!usual && marks.size() >= evidence::fit_least_marks) {
+        evidence::FitSettings settings;
+        settings.most_rounds = 30;
+        settings.settled = 1e-3;
         const evidence::Fitted fit =
-            evidence::fit_model(latest_sequences(marks, pairs), evidence_model());
+            evidence::fit_model(latest_sequences(marks, pairs), evidence_model(), settings);
         model_ = fit.model;
         fitted_ = fit.enough;
         marks_fitted_ = fit.marks;

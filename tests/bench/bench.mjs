@@ -1,6 +1,7 @@
 // The figures: see run.
 import { execFileSync } from 'node:child_process';
-import { readdirSync, readFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -101,8 +102,29 @@ function native() {
   }
 }
 
+function evidence() {
+  const file = join(mkdtempSync(join(tmpdir(), 'bench-')), 'year.txt');
+  const ours = JSON.parse(execFileSync(join(ROOT, 'build/native/bench_year'), [file]));
+  const rounds = String(Math.round(ours.rounds / 5));
+  const theirs = Number(execFileSync('/usr/bin/python3',
+    [join(ROOT, 'tests/bench/year.py'), file, rounds]));
+  show(`year of ${ours.marks} marks fitted and estimated`, `${ours.ms.toFixed(0)} ms`);
+  show(`  the same by python3-pomegranate, ${rounds} rounds a class`,
+    `${(theirs / ours.ms).toFixed(0)} x`, 'at least 50 x');
+  show('  log loss / AUC / calibration error of the next mark',
+    `${ours.log_loss} / ${ours.auc} / ${ours.calibration_error}`);
+  const marks = [['native', join(ROOT, 'build/native/bench_marks'), []],
+    ['wasm', process.execPath, [join(WASM, 'node/bench_marks.js')]]];
+  for (const [where, program, args] of marks) {
+    const m = JSON.parse(execFileSync(program, args));
+    show(`one mark after ${m.marks}, ${where}, mean / p99 / most`,
+      `${m.mean.toFixed(2)} / ${m.p99.toFixed(2)} / ${m.most.toFixed(0)} ms`, 'at most 1 ms');
+  }
+}
+
 sizes();
 native();
+evidence();
 const lab = await openLab({ site: join(WASM, 'site') });
 await taps(lab);
 for (const count of [1000, 10_000, 100_000]) await opening(lab, count);
