@@ -1,4 +1,4 @@
-// trace, predict, advise and judge on bad and on much input: repaired or refused, said, never a hang.
+// trace, predict, advise and judge on bad and on much input: repaired or refused, never a hang.
 import assert from 'node:assert/strict';
 import { spawnSync } from 'node:child_process';
 import { dirname, join } from 'node:path';
@@ -31,16 +31,19 @@ function accepts(command, input) {
 
 test('what contradicts itself or is no number is refused with its place', () => {
   refuses('trace', { marks: [mark({ difficulty: 1e308 })] }, '/marks/0/difficulty');
-  refuses('trace', '{"marks":[{"student":"s","skill":"k","level":"secure","difficulty":NaN}]}', 'line 1');
+  refuses('trace', '{"marks":[{"student":"s","skill":"k","level":"secure","difficulty":NaN}]}',
+    'line 1');
   refuses('trace', { marks: [mark({ level: 'splendid' })] }, '/marks/0/level');
   refuses('trace', { marks: [mark({ student: 7 })] }, '/marks/0/student');
   refuses('trace', { model: { emit: { known: { secure: 0.2, stuck: 0.8 },
     unknown: { secure: 0.9, stuck: 0.1 } } }, marks: [] }, '/model/emit/unknown/secure');
   refuses('trace', { model: { prior: -1 }, marks: [] }, '/model/prior');
-  refuses('predict', { train: [{ student: 'a', skill: 'k', correct: 2 }], test: [] }, '/train/0/correct');
+  refuses('predict', { train: [{ student: 'a', skill: 'k', correct: 2 }], test: [] },
+    '/train/0/correct');
   refuses('advise', { students: [] }, 'now_day');
   refuses('advise', { now_day: 0, students: ['a', 'a'], skills: ['k'], marks: [] }, '/students/1');
-  refuses('judge', { looks: [{ center: 'c', student: 's', before: 0, after: 2 }] }, '/looks/0/after');
+  refuses('judge', { looks: [{ center: 'c', student: 's', before: 0, after: 2 }] },
+    '/looks/0/after');
   for (const command of ['trace', 'predict', 'advise', 'judge']) {
     refuses(command, '', 'standard input');
     refuses(command, '['.repeat(200_000), 'Nested');
@@ -54,8 +57,9 @@ test('disorder, copies, strangers and the future are repaired and said', () => {
   const jumbled = accepts('trace', { marks: [ordered[2], ordered[0], ordered[1]] });
   assert.deepEqual(jumbled.estimates, accepts('trace', { marks: ordered }).estimates);
   assert.match(jumbled.warnings.join(), /order of day/);
-  assert.match(accepts('trace', { marks: [mark(), mark()] }).warnings.join(), /like the one before/);
-  assert.match(accepts('trace', { marks: [mark({ difficulty: 50 })] }).warnings.join(), /counted as 10/);
+  const warned = (marks) => accepts('trace', { marks }).warnings.join();
+  assert.match(warned([mark(), mark()]), /like the one before/);
+  assert.match(warned([mark({ difficulty: 50 })]), /counted as 10/);
   const advised = accepts('advise', { now_day: 1, students: ['s'], skills: ['k'],
     marks: [mark({ student: 'stranger' }), mark({ day: 9 })],
     flags: [{ student: 'nobody', raised_day: 0 }], seen: [{ student: 's', day: 4 }] });
@@ -63,17 +67,19 @@ test('disorder, copies, strangers and the future are repaired and said', () => {
   assert.ok(advised.warnings.length >= 4, JSON.stringify(advised.warnings));
   assert.deepEqual(accepts('trace', { marks: [] }).estimates, []);
   assert.deepEqual(accepts('judge', { looks: [] }).centers, []);
-  assert.deepEqual(accepts('predict', { train: [], test: [{ student: 'a', skill: 'k' }] }).p, [0.5]);
-  assert.equal(accepts('judge', { looks: [{ center: 'c', student: 's', before: 0.2, after: 0.9 }] })
-    .centers[0].verdict, 'too early');
+  const asked = [{ student: 'a', skill: 'k' }];
+  assert.deepEqual(accepts('predict', { train: [], test: asked }).p, [0.5]);
+  const looks = [{ center: 'c', student: 's', before: 0.2, after: 0.9 }];
+  assert.equal(accepts('judge', { looks }).centers[0].verdict, 'too early');
 });
 
 test('a million marks and a hundred thousand answers come through', () => {
-  const marks = Array.from({ length: 1_000_000 }, (_, i) => `{"student":"s${i % 500}","skill":"k${i % 7}",`
-    + `"day":${Math.floor(i / 3000)},"level":"${['secure', 'shaky', 'stuck'][i % 3]}"}`);
+  const levels = ['secure', 'shaky', 'stuck'];
+  const marks = Array.from({ length: 1_000_000 }, (_, i) => `{"student":"s${i % 500}",`
+    + `"skill":"k${i % 7}","day":${Math.floor(i / 3000)},"level":"${levels[i % 3]}"}`);
   assert.equal(accepts('trace', `{"marks":[${marks.join()}]}`).estimates.length, 3500);
-  const rows = Array.from({ length: 100_000 }, (_, i) => ({ student: `s${i % 700}`, skill: `k${i % 9}`,
-    item: `i${i % 63}`, correct: (i * 7919) % 5 < 3 ? 1 : 0 }));
+  const rows = Array.from({ length: 100_000 }, (_, i) => ({ student: `s${i % 700}`,
+    skill: `k${i % 9}`, item: `i${i % 63}`, correct: (i * 7919) % 5 < 3 ? 1 : 0 }));
   const { p } = accepts('predict', { train: rows, test: rows.slice(0, 1000) });
   assert.ok(p.length === 1000 && p.every((x) => x > 0 && x < 1));
 });
