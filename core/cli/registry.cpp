@@ -13,6 +13,7 @@ Outcome run_advise(const Invocation& call);
 Outcome run_judge(const Invocation& call);
 Outcome run_predict(const Invocation& call);
 Outcome run_trace(const Invocation& call);
+Outcome run_words(const Invocation& call);
 Outcome run_skills(const Invocation& call);
 Outcome run_cards(const Invocation& call);
 
@@ -31,6 +32,7 @@ const std::vector<Command>& commands() {
         {"partners", partners_synopsis, run_partners},
         {"chart", chart_synopsis, run_chart},
         {"check", "check FILE", run_check},
+        {"words", "words FILE", run_words},
         {"merge", "merge A B... -o OUT", run_merge},
         {"export", "export FILE --marks-csv|--calendar|--summary-csv [--pseudonyms]", run_export},
         {"schema", "schema", run_schema},

@@ -1,6 +1,8 @@
 // trace, predict, advise and judge on bad and on much input: repaired or refused, never a hang.
 import assert from 'node:assert/strict';
 import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { test } from 'node:test';
 import { fileURLToPath } from 'node:url';
@@ -71,6 +73,30 @@ test('disorder, copies, strangers and the future are repaired and said', () => {
   assert.deepEqual(accepts('predict', { train: [], test: asked }).p, [0.5]);
   const looks = [{ center: 'c', student: 's', before: 0.2, after: 0.9 }];
   assert.equal(accepts('judge', { looks }).centers[0].verdict, 'too early');
+});
+
+test('what came can be scored, and a model fitted', () => {
+  const train = [];
+  for (let i = 0; i < 400; i += 1) {
+    train.push({ student: `s${i % 20}`, skill: 'k', item: `i${i % 8}`,
+      correct: i % 20 < 12 ? 1 : 0 });
+  }
+  const { scores } = accepts('predict', { train, test: train });
+  assert.ok(scores.forecasts === 400 && scores.log_loss < 0.2 && scores.auc > 0.95);
+  const unscored = accepts('predict', { train, test: [{ student: 's1', skill: 'k' }] });
+  assert.equal('scores' in unscored, false);
+  const marks = train.map(({ student, correct }, i) => mark({ student, skill: `k${i % 3}`,
+    day: i, level: correct ? 'secure' : 'stuck' }));
+  const fitted = accepts('trace', { fit: true, marks });
+  assert.notEqual(fitted.model.prior, 0.5);
+  assert.match(accepts('trace', { fit: true, marks: [mark()] }).warnings.join(), /too few marks/);
+  const folder = mkdtempSync(join(tmpdir(), 'words-'));
+  const demo = join(folder, 'demo.json');
+  run('demo', '', '-o', demo, '--date', '2026-12-01');
+  const [cls] = JSON.parse(run('words', '', demo).stdout).classes;
+  rmSync(folder, { recursive: true });
+  assert.ok(cls.scores.forecasts > 50 && cls.scores.forecasts <= cls.marks);
+  assert.equal(run('words', '').status, 2);
 });
 
 test('a million marks and a hundred thousand answers come through', () => {

@@ -143,6 +143,14 @@ Json model_json(const evidence::Model& m) {
             {"help", {{"hint", m.hint}, {"together", m.together}}}};
 }
 
+Json scores_json(const evidence::Scores& s) {
+    return {{"forecasts", s.forecasts},
+            {"log_loss", s.log_loss},
+            {"auc", s.auc},
+            {"brier", s.brier},
+            {"calibration_error", s.calibration_error}};
+}
+
 MarkList read_marks(const Field& root, Names& students, Names& skills) {
     MarkList out;
     const auto field = root.find("marks");

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "cli/cli.h"
+#include "evidence/calibration.h"
 #include "evidence/model.h"
 
 namespace tallyround::cli {
@@ -46,6 +47,7 @@ struct MarkList {
 /// Raises a FieldError with the pointer for whatever cannot be used; repairs go to `warnings`.
 evidence::Model read_model(const json::Field& root, std::vector<std::string>& warnings);
 json::Json model_json(const evidence::Model& model);
+json::Json scores_json(const evidence::Scores& scores);
 
 /// The "marks" of a request. A missing day is 0, help none, difficulty 0.
 MarkList read_marks(const json::Field& root, Names& students, Names& skills);

@@ -33,23 +33,33 @@ evidence::Answer row_of(const json::Field& row, Keys& keys) {
     return a;
 }
 
+double right_of(const json::Field& correct) {
+    if (correct.value().is_boolean()) return correct.boolean() ? 1.0 : 0.0;
+    return static_cast<double>(correct.integer(0, 1));
+}
+
+/// "p" of the test rows; with "scores" when what came is given for all of them.
 json::Json answer(const json::Field& root) {
     Keys keys;
     std::vector<evidence::Answer> train;
     for (const json::Field& row : root.at("train").items()) {
         evidence::Answer a = row_of(row, keys);
-        const json::Field correct = row.at("correct");
-        a.right = correct.value().is_boolean() ? (correct.boolean() ? 1.0 : 0.0)
-                                               : static_cast<double>(correct.integer(0, 1));
+        a.right = right_of(row.at("correct"));
         train.push_back(a);
     }
     const auto levels = evidence::Levels::fit(train);
     json::Json chances = json::Json::array();
+    std::vector<evidence::Forecast> came;
     for (const json::Field& row : root.at("test").items()) {
         const evidence::Answer a = row_of(row, keys);
-        chances.push_back(levels.chance(a.student, a.skill, a.item).p);
+        const double p = levels.chance(a.student, a.skill, a.item).p;
+        chances.push_back(p);
+        if (const auto correct = row.find("correct")) came.push_back({p, right_of(*correct) > 0.5});
     }
-    return {{"p", std::move(chances)}};
+    const bool scored = !came.empty() && came.size() == chances.size();
+    json::Json out{{"p", std::move(chances)}};
+    if (scored) out["scores"] = scores_json(evidence::score(came));
+    return out;
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 #include <tuple>
 
+#include "evidence/fit.h"
 #include "evidence_input.h"
 
 namespace tallyround::cli {
@@ -57,14 +58,39 @@ json::Json estimates(const evidence::Model& model, std::vector<PairMark> marks,
     return out;
 }
 
+/// With "fit": true, the model fitted to the marks, starting from the one given.
+evidence::Fitted fit(const evidence::Model& start, std::vector<PairMark> marks) {
+    sort_by_pair(marks);
+    evidence::Sequences all;
+    for (std::size_t i = 0; i < marks.size(); ++i) {
+        const bool next = i > 0 && (marks[i].student != marks[i - 1].student ||
+                                    marks[i].skill != marks[i - 1].skill);
+        if (next) all.close();
+        all.marks.push_back(marks[i].mark);
+    }
+    if (!marks.empty()) all.close();
+    return evidence::fit_model(all, start);
+}
+
 json::Json answer(const json::Field& root) {
     (void)root.at("marks");
     std::vector<std::string> warnings;
-    const evidence::Model model = read_model(root, warnings);
+    evidence::Model model = read_model(root, warnings);
     Names students;
     Names skills;
     MarkList list = read_marks(root, students, skills);
     warn_about(list, warnings);
+    const auto wish = root.find("fit");
+    if (wish && wish->boolean()) {
+        const evidence::Fitted fitted = fit(model, list.marks);
+        model = fitted.model;
+        if (!fitted.enough) {
+            warnings.push_back("/fit: too few marks to fit the model to, it stays as it was: " +
+                               std::to_string(evidence::fit_least_marks) + " marks in " +
+                               std::to_string(evidence::fit_least_pairs) +
+                               " pairs of two or more are needed.");
+        }
+    }
     return {{"estimates", estimates(model, std::move(list.marks), students, skills)},
             {"model", model_json(model)},
             {"warnings", warnings}};
