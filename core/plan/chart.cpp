@@ -15,9 +15,12 @@ int done_rounds(const ChartProblem& p, int g) {
     return g < int(p.done.size()) ? int(p.done[g].size()) : 0;
 }
 
+bool contains(const std::vector<int>& list, int value) {
+    return std::find(list.begin(), list.end(), value) != list.end();
+}
+
 bool concerns(const ChartRule& rule, int g) {
-    return rule.groups.empty() ||
-           std::find(rule.groups.begin(), rule.groups.end(), g) != rule.groups.end();
+    return rule.groups.empty() || contains(rule.groups, g);
 }
 
 /// Whether one group's row breaks a rule in the cells still to come.
@@ -35,6 +38,10 @@ bool row_breaks(const ChartProblem& p, const ChartRule& rule, const std::vector<
             return rule.round >= first && row[rule.round] != rule.center;
         case Kind::at_most:
             return visits > std::max<std::ptrdiff_t>(rule.times, done);
+        case Kind::only_in_rounds:
+            for (int r = first; r < p.rounds; ++r)
+                if (row[r] == rule.center && !contains(rule.rounds, r)) return true;
+            return false;
         case Kind::before:
             break;
     }
@@ -103,29 +110,52 @@ std::vector<std::vector<int>> neighbour_counts(const ChartProblem& p, const Cell
     return counts;
 }
 
-ChartScore measure(const ChartProblem& p, const Cells& cells) {
-    ChartScore score;
-    const ChartModel model(p);
-    std::vector<int> visits(p.centers.size());
-    for (int g = 0; g < p.groups; ++g) {
-        std::fill(visits.begin(), visits.end(), 0);
-        int idle_here = 0;
-        for (int r = 0; r < p.rounds; ++r) {
+namespace detail {
+
+int early_repeats(const ChartModel& m, const Cells& cells) {
+    int early = 0;
+    for (int g = 0; g < m.groups; ++g) {
+        Mask seen = 0;
+        for (int r = 0; r < m.rounds; ++r) {
             const int c = cells[g][r];
-            const bool open = r >= done_rounds(p, g);
+            if (c < 0) continue;
+            const Mask bit = Mask{1} << unsigned(c);
+            const bool again = (seen & bit) != 0 && r >= m.first[g];
+            early += again && free_center(m, cells, g, r, true) >= 0;
+            seen |= bit;
+        }
+    }
+    return early;
+}
+
+ChartScore measure(const ChartProblem& p, const ChartModel& m, const Cells& cells) {
+    ChartScore score;
+    score.early = early_repeats(m, cells);
+    for (int g = 0; g < m.groups; ++g) {
+        Mask seen = 0;
+        int idle_here = 0;
+        for (int r = 0; r < m.rounds; ++r) {
+            const int c = cells[g][r];
+            const bool open = r >= m.first[g];
             idle_here += open && c == idle;
-            const int was = model.was[model.cell(g, r)];
+            const int was = m.was[m.cell(g, r)];
             score.changed += open && was != unknown && was != c;
             if (c < 0) continue;
-            if (++visits[c] == 1) continue;
-            ++score.repeats;
-            score.early += open && detail::free_center(model, cells, g, r, true) >= 0;
+            const Mask bit = Mask{1} << unsigned(c);
+            score.repeats += (seen & bit) != 0;
+            seen |= bit;
         }
         score.idle += idle_here;
         score.idle_peak = std::max(score.idle_peak, idle_here);
     }
     score.order = order_cost(p, cells);
     return score;
+}
+
+}  // namespace detail
+
+ChartScore measure(const ChartProblem& p, const Cells& cells) {
+    return detail::measure(p, ChartModel(p), cells);
 }
 
 ChartFaults faults(const ChartProblem& p, const Cells& cells) {

@@ -23,7 +23,10 @@ struct ChartRule {
         before,          ///< no visit to `then` without an earlier one to `center`
         not_in_round,    ///< nobody at `center` in `round` (the aide leaves)
         visit_in_round,  ///< at `center` in `round`: a pinned cell
-        at_most          ///< at `center` at most `times` times
+        at_most,         ///< at `center` at most `times` times
+        /// At `center` only in `rounds`: its helper is there in those alone. One helper for two
+        /// centers is, besides, a device of which there is one.
+        only_in_rounds
     };
     Kind kind = Kind::must_visit;
     int center = 0;
@@ -31,6 +34,7 @@ struct ChartRule {
     int round = 0;
     int times = 1;
     std::vector<int> groups;
+    std::vector<int> rounds;  ///< of only_in_rounds
 };
 
 enum class ChartOrder {

@@ -47,7 +47,7 @@ int free_center(const ChartModel& m, const Cells& cells, int g, int r, bool fres
 }
 
 void settle(const ChartProblem& p, const ChartModel& m, Cells& cells) {
-    ChartScore now = measure(p, cells);
+    ChartScore now = measure(p, m, cells);
     // Each accepted step makes the score better, so the sweeps end.
     for (bool again = now.idle > 0 || now.early > 0; again;) {
         again = false;
@@ -59,7 +59,7 @@ void settle(const ChartProblem& p, const ChartModel& m, Cells& cells) {
                 if (free < 0 && before == idle) free = free_center(m, cells, g, r, false);
                 if (free < 0) continue;
                 cells[g][r] = free;
-                const ChartScore then = measure(p, cells);
+                const ChartScore then = measure(p, m, cells);
                 if (then.better(now) && faults(p, cells).none()) {
                     now = then;
                     again = true;

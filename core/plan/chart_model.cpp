@@ -130,6 +130,11 @@ void ChartModel::apply(const ChartRule& rule, const std::vector<int>& number) {
             case Kind::visit_in_round:
                 if (open) allowed[cell(g, rule.round)] &= bit;
                 break;
+            case Kind::only_in_rounds:
+                for (int r = first[g]; r < rounds; ++r)
+                    if (std::find(rule.rounds.begin(), rule.rounds.end(), r) == rule.rounds.end())
+                        allowed[cell(g, r)] &= ~bit;
+                break;
             case Kind::at_most:
                 most = std::min(most, std::max(0, rule.times - visits[at_center(g, rule.center)]));
                 break;

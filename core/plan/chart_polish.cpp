@@ -1,8 +1,10 @@
 #include "plan/chart_polish.h"
 
 #include <algorithm>
+#include <array>
 
 #include "plan/accept.h"
+#include "plan/chart_free.h"
 
 namespace tallyround::plan::detail {
 
@@ -28,10 +30,11 @@ ChartPolish::ChartPolish(const ChartProblem& problem, const ChartModel& model, c
       m_(model),
       random_(seed),
       cells_(cells),
-      now_(measure(problem, cells)),
+      now_(measure(problem, model, cells)),
       best_(cells),
       best_score_(now_),
-      counts_(std::size_t(model.centers) * std::size_t(model.centers), 0) {
+      counts_(std::size_t(model.centers) * std::size_t(model.centers), 0),
+      saved_(cells) {
     for (int g = 0; g < m_.groups; ++g)
         count_row(g, +1);
     std::int64_t moves = 0;
@@ -41,39 +44,37 @@ ChartPolish::ChartPolish(const ChartProblem& problem, const ChartModel& model, c
         bound_ = even_squares(moves, std::int64_t(m_.centers) * (m_.centers - 1));
 }
 
+/// Adds one move to the counts (or takes it out) and to what they cost.
+void ChartPolish::count_move(int from, int to, int sign) {
+    int& n = counts_[m_.at_center(from, to)];
+    if (problem_.order == ChartOrder::balanced) {
+        const std::int64_t before = std::int64_t(n) * n;
+        const std::int64_t after = std::int64_t(n + sign) * (n + sign);
+        order_ += (after - before) * (from == to ? 2 : 1);
+    } else if (to != (from + 1) % m_.centers) {
+        order_ += sign;
+    }
+    n += sign;
+}
+
 void ChartPolish::count_row(int g, int sign) {
     const auto& row = cells_[g];
     for (std::size_t r = 1; r < row.size(); ++r)
-        if (row[r - 1] >= 0 && row[r] >= 0) counts_[m_.at_center(row[r - 1], row[r])] += sign;
-}
-
-std::int64_t ChartPolish::order_cost() const {
-    std::int64_t cost = 0;
-    for (int a = 0; a < m_.centers; ++a) {
-        for (int b = 0; b < m_.centers; ++b) {
-            const std::int64_t n = counts_[m_.at_center(a, b)];
-            if (problem_.order == ChartOrder::balanced) {
-                cost += n * n * (a == b ? 2 : 1);
-            } else if (b != (a + 1) % m_.centers) {
-                cost += n;
-            }
-        }
-    }
-    return cost;
+        if (row[r - 1] >= 0 && row[r] >= 0) count_move(row[r - 1], row[r], sign);
 }
 
 void ChartPolish::touch(int g) {
     if (std::find(touched_.begin(), touched_.end(), g) != touched_.end()) return;
     touched_.push_back(g);
-    saved_.push_back(cells_[g]);
+    saved_[g] = cells_[g];
     count_row(g, -1);
 }
 
 void ChartPolish::undo() {
-    for (std::size_t i = 0; i < touched_.size(); ++i) {
-        count_row(touched_[i], -1);
-        cells_[touched_[i]] = saved_[i];
-        count_row(touched_[i], +1);
+    for (const int g : touched_) {
+        count_row(g, -1);
+        cells_[g] = saved_[g];
+        count_row(g, +1);
     }
 }
 
@@ -151,10 +152,10 @@ bool ChartPolish::move_cell() {
     return true;
 }
 
-int ChartPolish::row_repeats(int g) const {
+int ChartPolish::row_repeats(const std::vector<int>& row) {
     Mask seen = 0;
     int repeats = 0;
-    for (const int c : cells_[g]) {
+    for (const int c : row) {
         if (c < 0) continue;
         repeats += (seen & bit_of(c)) != 0;
         seen |= bit_of(c);
@@ -167,7 +168,7 @@ bool ChartPolish::row_valid(int g) const {
     Mask seen = 0;
     for (int c = 0; c < m_.centers; ++c)
         if (m_.visits[m_.at_center(g, c)] > 0) seen |= bit_of(c);
-    std::vector<int> now(std::size_t(m_.centers), 0);
+    std::array<int, most_chart_centers> now{};
     for (int r = m_.first[g]; r < m_.rounds; ++r) {
         const int c = row[r];
         const Mask bit = c == idle ? m_.idle_bit() : bit_of(c);
@@ -188,7 +189,6 @@ bool ChartPolish::rows_valid() const {
 void ChartPolish::step(std::int64_t tries, double temperature) {
     for (std::int64_t i = 0; i < tries; ++i) {
         touched_.clear();
-        saved_.clear();
         const auto kind = random_.below(16);
         const bool made = kind < 11    ? switch_cycle()
                           : kind == 11 ? swap_rounds()
@@ -198,26 +198,21 @@ void ChartPolish::step(std::int64_t tries, double temperature) {
         for (const int g : touched_)
             count_row(g, +1);
         int repeats = now_.repeats;
-        for (std::size_t k = 0; k < touched_.size(); ++k) {
-            repeats += row_repeats(touched_[k]);
-            std::swap(cells_[touched_[k]], saved_[k]);
-            repeats -= row_repeats(touched_[k]);
-            std::swap(cells_[touched_[k]], saved_[k]);
-        }
-        const std::int64_t order = order_cost();
+        for (const int g : touched_)
+            repeats += row_repeats(cells_[g]) - row_repeats(saved_[g]);
         bool good = made && repeats <= now_.repeats && rows_valid() &&
-                    accept(double(order - now_.order), temperature, random_);
+                    accept(double(order_ - now_.order), temperature, random_);
         // Early second visits depend on everybody's cells: measured in full where they can be.
-        if (good && repeats > 0) good = measure(problem_, cells_).early <= now_.early;
+        if (good && repeats > 0) good = early_repeats(m_, cells_) <= now_.early;
         if (!good) {
             undo();
             continue;
         }
-        now_.order = order;
+        now_.order = order_;
         now_.repeats = repeats;
         if (!now_.better(best_score_)) continue;
         best_ = cells_;
-        best_score_ = measure(problem_, cells_);
+        best_score_ = measure(problem_, m_, cells_);
         now_ = best_score_;
     }
 }

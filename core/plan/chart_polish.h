@@ -30,9 +30,9 @@ class ChartPolish {
     bool move_cell();
     bool rows_valid() const;
     bool row_valid(int g) const;
-    int row_repeats(int g) const;
-    std::int64_t order_cost() const;
+    static int row_repeats(const std::vector<int>& row);
     void count_row(int g, int sign);
+    void count_move(int from, int to, int sign);
     void touch(int g);
     void undo();
 
@@ -45,8 +45,9 @@ class ChartPolish {
     ChartScore best_score_;
     std::int64_t bound_ = 0;
     std::vector<int> counts_;   ///< centers x centers neighbour counts
+    std::int64_t order_ = 0;    ///< what the counts cost
     std::vector<int> touched_;  ///< groups whose row the current try changed
-    std::vector<std::vector<int>> saved_;
+    Cells saved_;               ///< a row a group: as it was, if touched
 };
 
 }  // namespace tallyround::plan::detail

@@ -72,6 +72,7 @@ struct ChartSearch::Impl {
     State state = State::searching;
     int idle_bound = 0;
     ChartLimits limits;
+    bool late = false;  ///< second visits can wait until every center was visited
     std::optional<ChartSolver> solver;
     std::int64_t solver_left = 0;   ///< nodes for these limits, over all restarts
     std::int64_t restart_left = 0;  ///< nodes until the search starts anew with other ties
@@ -88,7 +89,7 @@ struct ChartSearch::Impl {
 
     void keep(Cells cells) {
         detail::settle(problem, model, cells);
-        const ChartScore found = measure(problem, cells);
+        const ChartScore found = detail::measure(problem, model, cells);
         if (best && !found.better(score)) return;
         best = std::move(cells);
         score = found;
@@ -140,10 +141,14 @@ struct ChartSearch::Impl {
         const std::int64_t before = solver->nodes_used();
         const std::int64_t nodes = std::min(
             {solver_left, restart_left, std::max<std::int64_t>(1, work / units_a_node / scale)});
-        const ChartAnswer answer = solver->run(nodes);
+        ChartAnswer answer = solver->run(nodes);
         const std::int64_t spent = std::max<std::int64_t>(1, solver->nodes_used() - before);
         solver_left -= spent;
         restart_left -= spent;
+        if (answer == ChartAnswer::found && too_early(solver->cells())) {
+            solver->go_on();
+            answer = ChartAnswer::unknown;
+        }
         if (answer == ChartAnswer::found) keep(solver->cells());
         const bool over = answer != ChartAnswer::unknown || solver_left <= 0;
         if (over || restart_left <= 0) solver.reset();
@@ -152,6 +157,12 @@ struct ChartSearch::Impl {
             decided(answer);
         }
         return units_a_node * scale * spent;
+    }
+
+    /// Fewer changes do not make up for earlier second visits.
+    bool too_early(const Cells& cells) const {
+        return phase == Phase::fewer_changes && !limits.late_repeats &&
+               detail::early_repeats(model, cells) > score.early;
     }
 
     /// Everything at its bound at once: the usual case.
@@ -197,7 +208,8 @@ struct ChartSearch::Impl {
     /// A chart in which second visits come after the first ones, if the best so far has early ones.
     std::int64_t later_repeats(std::int64_t work) {
         const auto go_on = [&] {
-            limits.late_repeats = limits.late_repeats && score.early == 0;
+            late = limits.late_repeats && score.early == 0;
+            limits.late_repeats = late;
             limits.changed = problem.was.empty() ? -1 : 0;
             phase = Phase::fewer_changes;
         };
@@ -209,15 +221,22 @@ struct ChartSearch::Impl {
     std::int64_t lower_changed(std::int64_t work) {
         if (problem.was.empty() || limits.changed >= score.changed) {
             if (!problem.was.empty()) limits.changed = score.changed;
+            limits.late_repeats = late;
             bounds.idle_peak = fair_share(score.idle);
             limits.idle_each = bounds.idle_peak;
             phase = Phase::fairer_idle;
             return 1;
         }
         return solve(work, total / 4, [&](ChartAnswer answer) {
-            const bool sure = answer == ChartAnswer::impossible && !limits.late_repeats;
-            if (sure && bounds.changed == limits.changed) ++bounds.changed;
+            // What comes late is quick to find; whether there is anything else, takes all charts.
+            if (answer != ChartAnswer::found && limits.late_repeats) {
+                limits.late_repeats = false;
+                return;
+            }
+            if (answer == ChartAnswer::impossible && bounds.changed == limits.changed)
+                ++bounds.changed;
             if (limits.changed < score.changed) ++limits.changed;
+            limits.late_repeats = late;
         });
     }
 

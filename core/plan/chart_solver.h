@@ -29,6 +29,8 @@ class ChartSolver {
                 std::uint64_t seed);
 
     ChartAnswer run(std::int64_t nodes);
+    /// After `found`: the next run looks for another chart.
+    void go_on() { solved_ = false; }
     std::int64_t nodes_used() const { return nodes_; }
     /// The chart found, all rounds.
     Cells cells() const;

@@ -91,6 +91,15 @@ bool two_in_one(const std::vector<int>& list, const std::vector<int>& of) {
     return false;
 }
 
+/// Over how many groups the seated ones of `students` are spread.
+int groups_with(const std::vector<int>& students, const std::vector<int>& of) {
+    std::vector<int> groups;
+    for (const int student : students)
+        if (of[student] >= 0) groups.push_back(of[student]);
+    std::sort(groups.begin(), groups.end());
+    return int(std::unique(groups.begin(), groups.end()) - groups.begin());
+}
+
 }  // namespace
 
 bool GroupScore::better(const GroupScore& other) const {
@@ -132,6 +141,17 @@ Grouping measure(const GroupProblem& p, Groups groups) {
     return out;
 }
 
+int groups_in_reach(int rounds_there, int rounds_each) {
+    return rounds_each < 1 ? 0 : std::max(0, rounds_there) / rounds_each;
+}
+
+std::vector<int> helper_rota(const std::vector<int>& groups, const std::vector<int>& rounds) {
+    std::vector<int> out;
+    for (std::size_t i = 0; i < rounds.size() && !groups.empty(); ++i)
+        out.push_back(groups[i * groups.size() / std::max(rounds.size(), groups.size())]);
+    return out;
+}
+
 std::vector<GroupRule> broken_rules(const GroupProblem& p, const Groups& groups) {
     using Kind = GroupRule::Kind;
     std::vector<GroupRule> broken;
@@ -147,6 +167,16 @@ std::vector<GroupRule> broken_rules(const GroupProblem& p, const Groups& groups)
         if (two_in_one(p.apart[i], of)) broken.push_back({Kind::apart, int(i)});
     for (std::size_t i = 0; i < p.seat.size(); ++i)
         if (p.seat[i] >= 0 && of[i] != p.seat[i]) broken.push_back({Kind::seat, int(i)});
+    for (std::size_t i = 0; i < p.with_one_of.size(); ++i) {
+        const auto& c = p.with_one_of[i];
+        if (of[c.student] < 0) continue;
+        if (std::none_of(c.partners.begin(), c.partners.end(),
+                         [&](int x) { return of[x] == of[c.student]; }))
+            broken.push_back({Kind::with_one_of, int(i)});
+    }
+    for (std::size_t i = 0; i < p.helpers.size(); ++i)
+        if (groups_with(p.helpers[i].students, of) > p.helpers[i].groups)
+            broken.push_back({Kind::helper, int(i)});
     for (const int g : p.locked) {
         auto list = p.was[g];
         std::sort(list.begin(), list.end());

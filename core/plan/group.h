@@ -16,17 +16,37 @@ enum class LevelPolicy {
 
 /// Students are 0 .. students-1 and groups 0 .. groups-1.
 ///
-/// Hard, never broken: at most `size_max` in a group, `apart`, `together`, `seat`, `locked`.
+/// Hard, never broken: at most `size_max` in a group, `apart`, `together`, `seat`, `locked`,
+/// `with_one_of`, `helpers`.
 /// Sizes differ by as little as those rules allow (by at most one where they do not interfere).
 /// Soft, in this order: few moved (only if `was` is given), few repeated partners, levels as the
 /// policy says (to within 1/50 of the class's range), shared needs together, levels exactly.
 struct GroupProblem {
+    /// A student who needs one of `partners` in the group, whichever it is: somebody who shares a
+    /// language, a reader, a friend. At least one partner, none of them the student. Whoever is
+    /// away today is left out by the caller, in `partners` too.
+    struct Company {
+        int student = 0;
+        std::vector<int> partners;
+    };
+
+    /// Students whom a helper goes along with: they share at most `groups` groups. A helper is
+    /// with one group in each round and often there in some rounds only: `groups_in_reach` says
+    /// how many groups that makes, `helper_rota` who has the helper when. Where the helper stays
+    /// at one center instead, that is a rule of the chart (ChartRule::Kind::only_in_rounds).
+    struct Helper {
+        std::vector<int> students;
+        int groups = 1;
+    };
+
     int students = 0;
     int groups = 0;  ///< 0 = as few as hold everybody: students / size_max, rounded up
     int size_max = 4;
     std::vector<std::vector<int>> apart;     ///< no two students of one list in one group
     std::vector<std::vector<int>> together;  ///< all students of one list in one group
     std::vector<int> seat;                   ///< a student's fixed group, -1 = free; or empty
+    std::vector<Company> with_one_of;
+    std::vector<Helper> helpers;
     std::vector<std::vector<std::vector<int>>> past;  ///< earlier groupings, the latest last
     /// A meeting k groupings back counts recency^(k-1). 0 < recency <= 1.
     double recency = 1.0;
@@ -38,10 +58,20 @@ struct GroupProblem {
     std::uint64_t seed = 1;
 };
 
-/// One rule of a problem. `index` is its place in `apart` or `together`, the student of a `seat`
-/// or the group that is `locked`; 0 for the two that stand alone.
+/// How many groups a helper can go along with who is there in `rounds_there` rounds, when each
+/// of those groups is to have the helper in at least `rounds_each` of them; 0 = not even one.
+int groups_in_reach(int rounds_there, int rounds_each = 1);
+
+/// With which of `groups` (numbers of groups) the helper is in each of `rounds` (the rounds of the
+/// helper's presence): one entry a round, the groups in turn, each in one stretch and as equally
+/// long as can be; with more groups than rounds the last groups go without. Empty without groups.
+std::vector<int> helper_rota(const std::vector<int>& groups, const std::vector<int>& rounds);
+
+/// One rule of a problem. `index` is its place in `apart`, `together`, `with_one_of` or
+/// `helpers`, the student of a `seat` or the group that is `locked`; 0 for the two that stand
+/// alone.
 struct GroupRule {
-    enum class Kind { size_max, groups, apart, together, seat, locked };
+    enum class Kind { size_max, groups, apart, together, seat, locked, with_one_of, helper };
     Kind kind = Kind::size_max;
     int index = 0;
     friend bool operator==(const GroupRule&, const GroupRule&) = default;
@@ -120,6 +150,8 @@ class GroupSearch {
     const std::optional<GroupConflict>& conflict() const;
     /// True when no grouping that keeps the rules has a better score.
     bool proved_best() const;
+    /// With `was`: true when no grouping with sizes like these moves fewer students.
+    bool proved_fewest_moved() const;
     /// Proved: no grouping has a repeat_cost below this (thousandths of a meeting).
     std::int64_t repeat_bound() const;
 

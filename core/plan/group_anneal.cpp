@@ -29,7 +29,7 @@ GroupAnneal::GroupAnneal(const GroupModel& model, const GroupWishes& wishes, Siz
 
 void GroupAnneal::load(const std::vector<int>& group_of) {
     const auto groups = std::size_t(model_.groups);
-    item_ = -1;
+    out_.clear();
     back_.clear();
     group_of_ = group_of;
     in_.assign(groups, {});
@@ -87,50 +87,78 @@ bool GroupAnneal::step(std::int64_t exchanges) {
     return run_done_ >= run_total_;
 }
 
+bool GroupAnneal::is_out(int item) const {
+    return std::find(out_.begin(), out_.end(), item) != out_.end();
+}
+
 bool GroupAnneal::is_back(int item) const {
     return std::find(back_.begin(), back_.end(), item) != back_.end();
 }
 
-void GroupAnneal::pick_back(int count) {
+/// Any free item; every other time one who needs a partner takes one along.
+void GroupAnneal::pick_out() {
+    const int item = free_[std::size_t(random_.below(free_.size()))];
+    out_.assign(1, item);
+    from_ = group_of_[item];
+    const auto& kin = model_.kin[item];
+    if (kin.empty() || random_.below(2) == 0) return;
+    const int mate = kin[std::size_t(random_.below(kin.size()))];
+    if (group_of_[mate] == from_ && model_.seat[mate] < 0) out_.push_back(mate);
+}
+
+void GroupAnneal::pick_back() {
     const auto& there = in_[to_];
-    for (int k = 0; k < count && !there.empty(); ++k) {
-        const int item = there[std::size_t(random_.below(there.size()))];
-        if (model_.seat[item] < 0 && !is_back(item)) back_.push_back(item);
-    }
+    if (there.empty()) return;
+    const int item = there[std::size_t(random_.below(there.size()))];
+    if (model_.seat[item] < 0 && !is_back(item)) back_.push_back(item);
+}
+
+bool GroupAnneal::sizes_fit() const {
+    int more = 0;
+    for (const int item : out_)
+        more += model_.size(item);
+    for (const int item : back_)
+        more -= model_.size(item);
+    const int here = fill_[from_] - more;
+    const int there = fill_[to_] + more;
+    return here >= window_.low && here <= window_.high && there >= window_.low &&
+           there <= window_.high;
 }
 
 /// Chooses an exchange whose sizes fit.
 bool GroupAnneal::pick() {
-    item_ = free_[std::size_t(random_.below(free_.size()))];
-    from_ = group_of_[item_];
+    pick_out();
     to_ = int(random_.below(std::uint64_t(model_.groups) - 1));
     to_ += to_ >= from_ ? 1 : 0;
     back_.clear();
-    const int size = model_.size(item_);
-    const auto fit = [&] {
-        int back = 0;
-        for (const int b : back_)
-            back += model_.size(b);
-        const int here = fill_[from_] - size + back;
-        const int there = fill_[to_] + size - back;
-        return here >= window_.low && here <= window_.high && there >= window_.low &&
-               there <= window_.high;
-    };
-    const bool one_way = fit();
+    const bool one_way = sizes_fit();
     if (one_way && random_.below(4) == 0) return true;
-    pick_back(1);
-    if (fit()) return true;
-    pick_back(1);
-    return fit();
+    for (std::size_t i = 0; i <= out_.size(); ++i) {
+        pick_back();
+        if (sizes_fit()) return true;
+    }
+    return false;
 }
 
 bool GroupAnneal::keeps_rules() const {
-    for (const int x : in_[to_])
-        if (model_.clashes(item_, x) && !is_back(x)) return false;
+    for (const int item : out_)
+        for (const int x : in_[to_])
+            if (model_.clashes(item, x) && !is_back(x)) return false;
     for (const int b : back_)
         for (const int x : in_[from_])
-            if (x != item_ && model_.clashes(b, x)) return false;
-    return true;
+            if (!is_out(x) && model_.clashes(b, x)) return false;
+    return stays_content();
+}
+
+bool GroupAnneal::stays_content() const {
+    const auto plain = [&](int item) {
+        return model_.kin[item].empty() && model_.helpers_of[item].empty();
+    };
+    const bool nobody = std::all_of(out_.begin(), out_.end(), plain) &&
+                        std::all_of(back_.begin(), back_.end(), plain);
+    return nobody || model_.content([&](int item) {
+        return is_out(item) ? to_ : is_back(item) ? from_ : group_of_[item];
+    });
 }
 
 /// Adds `sign` times the wishes between `item` and the others of group `home`, leaving out the
@@ -138,7 +166,7 @@ bool GroupAnneal::keeps_rules() const {
 void GroupAnneal::add_pairs(int item, int home, int sign, Change& change) const {
     const std::size_t row = std::size_t(item) * std::size_t(model_.items());
     for (const int x : in_[home]) {
-        if (x == item_ || is_back(x)) continue;
+        if (is_out(x) || is_back(x)) continue;
         change.repeats += sign * wishes_.repeats[row + std::size_t(x)];
         change.shared += sign * wishes_.shared[row + std::size_t(x)];
     }
@@ -154,12 +182,14 @@ void GroupAnneal::level_shift(int item, int from, int to) {
 }
 
 double GroupAnneal::level_after() {
-    level_shift(item_, from_, to_);
+    for (const int item : out_)
+        level_shift(item, from_, to_);
     for (const int b : back_)
         level_shift(b, to_, from_);
     const double after =
         level_measure(wishes_.policy, sums_, squares_, counts_, wishes_.total_squares);
-    level_shift(item_, to_, from_);
+    for (const int item : out_)
+        level_shift(item, to_, from_);
     for (const int b : back_)
         level_shift(b, from_, to_);
     return after;
@@ -167,8 +197,10 @@ double GroupAnneal::level_after() {
 
 GroupAnneal::Change GroupAnneal::change() {
     Change c;
-    add_pairs(item_, to_, +1, c);
-    add_pairs(item_, from_, -1, c);
+    for (const int item : out_) {
+        add_pairs(item, to_, +1, c);
+        add_pairs(item, from_, -1, c);
+    }
     for (const int b : back_) {
         add_pairs(b, from_, +1, c);
         add_pairs(b, to_, -1, c);
@@ -178,7 +210,8 @@ GroupAnneal::Change GroupAnneal::change() {
             return wishes_
                 .moved[std::size_t(item) * std::size_t(model_.groups) + std::size_t(group)];
         };
-        c.moved += moved(item_, to_) - moved(item_, from_);
+        for (const int item : out_)
+            c.moved += moved(item, to_) - moved(item, from_);
         for (const int b : back_)
             c.moved += moved(b, from_) - moved(b, to_);
     }
@@ -195,7 +228,8 @@ void GroupAnneal::take() {
         group_of_[item] = to;
         level_shift(item, from, to);
     };
-    move(item_, from_, to_);
+    for (const int item : out_)
+        move(item, from_, to_);
     for (const int b : back_)
         move(b, to_, from_);
 }

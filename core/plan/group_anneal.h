@@ -8,7 +8,7 @@
 namespace tallyround::plan::detail {
 
 /// Simulated annealing over placings that keep every hard rule: one item goes to another group,
-/// up to two come back.
+/// up to two come back (up to three when a partner goes along).
 class GroupAnneal {
   public:
     GroupAnneal(const GroupModel& model, const GroupWishes& wishes, SizeWindow window,
@@ -34,8 +34,12 @@ class GroupAnneal {
     };
     void load(const std::vector<int>& group_of);
     bool pick();
-    void pick_back(int count);
+    void pick_out();
+    void pick_back();
+    bool sizes_fit() const;
     bool keeps_rules() const;
+    bool stays_content() const;
+    bool is_out(int item) const;
     bool is_back(int item) const;
     Change change();
     void add_pairs(int item, int home, int sign, Change& change) const;
@@ -58,8 +62,8 @@ class GroupAnneal {
     GroupScore now_;
     std::vector<int> best_;
     GroupScore best_score_;
-    // The exchange being tried: item_ from from_ to to_, back_ the other way.
-    int item_ = 0;
+    // The exchange being tried: out_ from from_ to to_, back_ the other way.
+    std::vector<int> out_;
     int from_ = 0;
     int to_ = 0;
     std::vector<int> back_;

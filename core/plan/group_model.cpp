@@ -29,6 +29,31 @@ class Merge {
     std::vector<int> parent_;
 };
 
+/// Whether the company counts: a partner who is left out might have been the one.
+bool counts(const GroupProblem& p, const GroupSubset& s, std::size_t company) {
+    const auto& c = p.with_one_of[company];
+    return s.with_one_of[company] != 0 && s.students[c.student] != 0 &&
+           std::all_of(c.partners.begin(), c.partners.end(),
+                       [&](int partner) { return s.students[partner] != 0; });
+}
+
+/// A student with only one possible partner left is together with that one.
+void join_companies(const GroupProblem& p, const GroupSubset& s, Merge& merge) {
+    for (bool again = true; again;) {
+        again = false;
+        for (std::size_t i = 0; i < p.with_one_of.size(); ++i) {
+            const auto& c = p.with_one_of[i];
+            if (c.partners.empty() || !counts(p, s, i)) continue;
+            const int only = merge.root(c.partners.front());
+            const bool one = std::all_of(c.partners.begin(), c.partners.end(),
+                                         [&](int x) { return merge.root(x) == only; });
+            if (!one || merge.root(c.student) == only) continue;
+            merge.join(c.student, only);
+            again = true;
+        }
+    }
+}
+
 /// Every rule that keeps students together, as joins.
 Merge merged(const GroupProblem& p, const GroupSubset& s) {
     Merge merge(p.students);
@@ -44,6 +69,8 @@ Merge merged(const GroupProblem& p, const GroupSubset& s) {
         if (s.together[i]) join_all(p.together[i]);
     for (std::size_t i = 0; i < p.locked.size(); ++i)
         if (s.locked[i]) join_all(p.was[p.locked[i]]);
+    for (std::size_t i = 0; i < p.helpers.size(); ++i)
+        if (s.helpers[i] && p.helpers[i].groups == 1) join_all(p.helpers[i].students);
     std::vector<int> first_in(std::size_t(std::max(p.groups, p.students)) + 1, -1);
     for (int student = 0; student < int(p.seat.size()); ++student) {
         if (!s.students[student] || !s.seat[student] || p.seat[student] < 0) continue;
@@ -51,7 +78,18 @@ Merge merged(const GroupProblem& p, const GroupSubset& s) {
         if (first >= 0) merge.join(first, student);
         if (first < 0) first = student;
     }
+    join_companies(p, s, merge);
     return merge;
+}
+
+/// The items of the students of a list that count, each once.
+std::vector<int> items_of(const std::vector<int>& list, const std::vector<int>& item_of) {
+    std::vector<int> items;
+    for (const int student : list)
+        if (item_of[student] >= 0) items.push_back(item_of[student]);
+    std::sort(items.begin(), items.end());
+    items.erase(std::unique(items.begin(), items.end()), items.end());
+    return items;
 }
 
 }  // namespace
@@ -63,6 +101,8 @@ GroupSubset GroupSubset::all(const GroupProblem& p) {
     s.together.assign(p.together.size(), 1);
     s.seat.assign(p.seat.size(), 1);
     s.locked.assign(p.locked.size(), 1);
+    s.with_one_of.assign(p.with_one_of.size(), 1);
+    s.helpers.assign(p.helpers.size(), 1);
     return s;
 }
 
@@ -85,43 +125,88 @@ GroupModel::GroupModel(const GroupProblem& p, const GroupSubset& s) {
     capacity = s.size_max ? p.size_max : std::max(1, students);
     seat.assign(members.size(), -1);
     clash.assign(members.size() * members.size(), 0);
-    const auto set_clash = [&](int a, int b) {
-        clash[std::size_t(a) * members.size() + std::size_t(b)] = 1;
-        clash[std::size_t(b) * members.size() + std::size_t(a)] = 1;
-    };
-    const auto set_seat = [&](int item, int group) {
-        if (seat[item] >= 0 && seat[item] != group) contradictory = true;
-        seat[item] = group;
-    };
     for (std::size_t i = 0; i < p.seat.size(); ++i)
         if (s.students[i] && s.seat[i] && p.seat[i] >= 0) set_seat(item_of[i], p.seat[i]);
-    for (std::size_t i = 0; i < p.apart.size(); ++i) {
-        if (!s.apart[i]) continue;
-        for (const int a : p.apart[i])
-            for (const int b : p.apart[i])
-                if (a < b && s.students[a] && s.students[b]) set_clash(item_of[a], item_of[b]);
-    }
-    for (std::size_t i = 0; i < p.locked.size(); ++i) {
-        if (!s.locked[i]) continue;
-        for (const int student : p.was[p.locked[i]]) {
-            if (!s.students[student]) continue;
-            const int item = item_of[student];
-            set_seat(item, p.locked[i]);
-            // Nobody may join: more members than the list has is a contradiction, too.
-            for (int other = 0; other < items(); ++other)
-                if (other != item) set_clash(item, other);
-            for (const int mate : members[item]) {
-                const auto& list = p.was[p.locked[i]];
-                if (std::find(list.begin(), list.end(), mate) == list.end()) contradictory = true;
-            }
-        }
-    }
+    add_clashes(p, s, item_of);
+    add_locks(p, s, item_of);
     for (int a = 0; a < items(); ++a) {
         contradictory = contradictory || clashes(a, a) || size(a) > capacity;
         for (int b = 0; b < a; ++b)
             if (seat[a] >= 0 && seat[b] >= 0 && seat[a] != seat[b]) set_clash(a, b);
     }
     contradictory = contradictory || std::int64_t(groups) * capacity < students;
+    add_company(p, s, item_of);
+}
+
+void GroupModel::set_clash(int a, int b) {
+    clash[std::size_t(a) * members.size() + std::size_t(b)] = 1;
+    clash[std::size_t(b) * members.size() + std::size_t(a)] = 1;
+}
+
+void GroupModel::set_seat(int item, int group) {
+    if (seat[item] >= 0 && seat[item] != group) contradictory = true;
+    seat[item] = group;
+}
+
+void GroupModel::add_clashes(const GroupProblem& p, const GroupSubset& s,
+                             const std::vector<int>& item_of) {
+    for (std::size_t i = 0; i < p.apart.size(); ++i) {
+        if (!s.apart[i]) continue;
+        for (const int a : p.apart[i])
+            for (const int b : p.apart[i])
+                if (a < b && s.students[a] && s.students[b]) set_clash(item_of[a], item_of[b]);
+    }
+}
+
+void GroupModel::add_locks(const GroupProblem& p, const GroupSubset& s,
+                           const std::vector<int>& item_of) {
+    for (std::size_t i = 0; i < p.locked.size(); ++i) {
+        if (!s.locked[i]) continue;
+        const auto& list = p.was[p.locked[i]];
+        for (const int student : list) {
+            if (!s.students[student]) continue;
+            const int item = item_of[student];
+            set_seat(item, p.locked[i]);
+            // Nobody may join: more members than the list has is a contradiction, too.
+            for (int other = 0; other < items(); ++other)
+                if (other != item) set_clash(item, other);
+            for (const int mate : members[item])
+                if (std::find(list.begin(), list.end(), mate) == list.end()) contradictory = true;
+        }
+    }
+}
+
+void GroupModel::add_company(const GroupProblem& p, const GroupSubset& s,
+                             const std::vector<int>& item_of) {
+    kin.resize(members.size());
+    helpers_of.resize(members.size());
+    for (std::size_t i = 0; i < p.with_one_of.size(); ++i) {
+        if (!counts(p, s, i)) continue;
+        Company company{item_of[p.with_one_of[i].student],
+                        items_of(p.with_one_of[i].partners, item_of)};
+        auto& partners = company.partners;
+        if (std::find(partners.begin(), partners.end(), company.item) != partners.end()) continue;
+        const auto apart = [&](int x) { return clashes(x, company.item); };
+        partners.erase(std::remove_if(partners.begin(), partners.end(), apart), partners.end());
+        contradictory = contradictory || partners.empty();
+        for (const int partner : partners) {
+            kin[company.item].push_back(partner);
+            kin[partner].push_back(company.item);
+        }
+        companies.push_back(std::move(company));
+    }
+    for (std::size_t i = 0; i < p.helpers.size(); ++i) {
+        if (!s.helpers[i]) continue;
+        Helped one{items_of(p.helpers[i].students, item_of), p.helpers[i].groups};
+        int together = 0;
+        for (const int item : one.items)
+            together += size(item);
+        contradictory = contradictory || together > std::int64_t(one.groups) * capacity;
+        if (int(one.items.size()) <= one.groups) continue;
+        for (const int item : one.items)
+            helpers_of[item].push_back(int(helped.size()));
+        helped.push_back(std::move(one));
+    }
 }
 
 std::int64_t meeting_weight(const GroupProblem& problem, int index) {

@@ -8,7 +8,7 @@ namespace tallyround::plan::detail {
 
 /// Which students and rules of a problem count; everything by default.
 struct GroupSubset {
-    std::vector<char> students, apart, together, seat, locked;
+    std::vector<char> students, apart, together, seat, locked, with_one_of, helpers;
     bool size_max = true;
     bool groups = true;
 
@@ -18,6 +18,17 @@ struct GroupSubset {
 /// A problem made ready for search. Students that must be together (or share a seat) are one
 /// *item*; items that must not share a group *clash*.
 struct GroupModel {
+    /// `item` shares its group with at least one of `partners`, other items.
+    struct Company {
+        int item = 0;
+        std::vector<int> partners;
+    };
+    /// `items` share at most `groups` groups, two or more.
+    struct Helped {
+        std::vector<int> items;
+        int groups = 0;
+    };
+
     GroupModel(const GroupProblem& problem, const GroupSubset& subset);
 
     int groups = 0;
@@ -27,12 +38,51 @@ struct GroupModel {
     std::vector<std::vector<int>> members;  ///< students of an item
     std::vector<int> seat;                  ///< fixed group of an item, -1 = free
     std::vector<char> clash;                ///< items x items
+    std::vector<Company> companies;
+    std::vector<Helped> helped;
+    std::vector<std::vector<int>> kin;         ///< per item: items of a company with it
+    std::vector<std::vector<int>> helpers_of;  ///< per item: numbers in `helped`
+
+    /// Whether companies and helpers allow a placing; `home(item)` is its group or -1. Groups
+    /// that are not all filled yet must not be asked.
+    template <class Home>
+    bool content(Home home) const {
+        for (const Company& c : companies) {
+            bool met = false;
+            for (const int partner : c.partners)
+                met = met || home(partner) == home(c.item);
+            if (!met) return false;
+        }
+        for (const Helped& h : helped)
+            if (spread(h, home) > h.groups) return false;
+        return true;
+    }
+    /// How many groups the placed items of `h` are spread over.
+    template <class Home>
+    static int spread(const Helped& h, Home home) {
+        int groups = 0;
+        for (std::size_t i = 0; i < h.items.size(); ++i) {
+            const int group = home(h.items[i]);
+            bool fresh = group >= 0;
+            for (std::size_t j = 0; j < i && fresh; ++j)
+                fresh = home(h.items[j]) != group;
+            groups += fresh ? 1 : 0;
+        }
+        return groups;
+    }
 
     int items() const { return int(members.size()); }
     int size(int item) const { return int(members[std::size_t(item)].size()); }
     bool clashes(int a, int b) const {
         return clash[std::size_t(a) * members.size() + std::size_t(b)] != 0;
     }
+
+  private:
+    void add_clashes(const GroupProblem& p, const GroupSubset& s, const std::vector<int>& item_of);
+    void add_locks(const GroupProblem& p, const GroupSubset& s, const std::vector<int>& item_of);
+    void add_company(const GroupProblem& p, const GroupSubset& s, const std::vector<int>& item_of);
+    void set_clash(int a, int b);
+    void set_seat(int item, int group);
 };
 
 /// Wishes of a problem as numbers per pair of items and per item and group.

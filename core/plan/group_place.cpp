@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <limits>
 
-#include "plan/minimal.h"
-
 namespace tallyround::plan::detail {
 
 std::vector<SizeWindow> size_windows(const GroupModel& m, bool loose) {
@@ -36,13 +34,19 @@ GroupPlacer::GroupPlacer(const GroupModel& model, const GroupWishes* wishes, Siz
       max_moved_(max_moved),
       labelled_(std::size_t(model.groups), wishes_ != nullptr ? 1 : 0),
       fill_(std::size_t(model.groups), 0),
-      blocked_(std::size_t(model.items()) * std::size_t(model.groups), 0) {
+      blocked_(std::size_t(model.items()) * std::size_t(model.groups), 0),
+      helped_in_(model.helped.size() * std::size_t(model.groups), 0),
+      helped_(model.helped.size(), 0) {
     for (const int seat : model.seat)
         if (seat >= 0) labelled_[seat] = 1;
 }
 
 bool GroupPlacer::fits(int item, int group) const {
     if (model_.seat[item] >= 0 && model_.seat[item] != group) return false;
+    for (const int h : model_.helpers_of[item]) {
+        const bool there = helped_in_[std::size_t(h) * std::size_t(model_.groups) + group] > 0;
+        if (!there && helped_[h] >= model_.helped[h].groups) return false;
+    }
     return fill_[group] + model_.size(item) <= window_.high &&
            blocked_[std::size_t(item) * std::size_t(model_.groups) + std::size_t(group)] == 0;
 }
@@ -54,6 +58,11 @@ void GroupPlacer::put(int item, int group, int sign) {
     const auto groups = std::size_t(model_.groups);
     if (wishes_ != nullptr)
         moved_ += sign * wishes_->moved[std::size_t(item) * groups + std::size_t(group)];
+    for (const int h : model_.helpers_of[item]) {
+        int& there = helped_in_[std::size_t(h) * groups + std::size_t(group)];
+        helped_[h] += sign > 0 ? there == 0 : -(there == 1);
+        there += sign;
+    }
     for (int other = 0; other < model_.items(); ++other)
         if (model_.clashes(item, other))
             blocked_[std::size_t(other) * groups + std::size_t(group)] += sign;
@@ -96,6 +105,19 @@ bool GroupPlacer::enough_left() const {
     return missing <= students_left_;
 }
 
+/// Whether everybody who needs one of several partners can still get one.
+bool GroupPlacer::company_left() const {
+    return std::all_of(model_.companies.begin(), model_.companies.end(),
+                       [&](const GroupModel::Company& c) {
+                           for (int g = 0; g < model_.groups; ++g) {
+                               if (!can_join(c.item, g)) continue;
+                               for (const int partner : c.partners)
+                                   if (can_join(partner, g)) return true;
+                           }
+                           return false;
+                       });
+}
+
 std::vector<int> GroupPlacer::ordered_groups(int item) {
     struct Choice {
         int moved;
@@ -127,7 +149,7 @@ std::vector<int> GroupPlacer::ordered_groups(int item) {
 }
 
 bool GroupPlacer::place_all() {
-    if (++nodes_used > limit_ || !enough_left()) return false;
+    if (++nodes_used > limit_ || !enough_left() || !company_left()) return false;
     const int item = most_constrained();
     if (item < 0) return true;
     for (const int group : ordered_groups(item)) {
@@ -147,6 +169,8 @@ Answer GroupPlacer::run(std::int64_t nodes, std::uint64_t seed) {
     moved_ = 0;
     std::fill(fill_.begin(), fill_.end(), 0);
     std::fill(blocked_.begin(), blocked_.end(), 0);
+    std::fill(helped_in_.begin(), helped_in_.end(), 0);
+    std::fill(helped_.begin(), helped_.end(), 0);
     std::fill(group_of.begin(), group_of.end(), -1);
     students_left_ = model_.students;
     for (int i = 0; i < model_.items(); ++i) {
@@ -157,91 +181,6 @@ Answer GroupPlacer::run(std::int64_t nodes, std::uint64_t seed) {
     if (max_moved_ >= 0 && moved_ > max_moved_) return Answer::impossible;
     if (place_all()) return Answer::found;
     return nodes_used > limit_ ? Answer::unknown : Answer::impossible;
-}
-
-namespace {
-
-/// The members of a conflict search in one row: what is dropped first stands first.
-struct Elements {
-    explicit Elements(const GroupProblem& p) : problem(p) {}
-
-    int count() const {
-        return 2 + p_count(problem.students) + p_count(problem.seat.size()) +
-               p_count(problem.locked.size()) + p_count(problem.together.size()) +
-               p_count(problem.apart.size());
-    }
-    GroupSubset subset(const std::vector<char>& kept) const {
-        GroupSubset s = GroupSubset::all(problem);
-        s.size_max = kept[0] != 0;
-        s.groups = kept[1] != 0;
-        std::size_t at = 2;
-        for (auto* flags : {&s.students, &s.seat, &s.locked, &s.together, &s.apart})
-            for (char& flag : *flags)
-                flag = kept[at++];
-        return s;
-    }
-    const GroupProblem& problem;
-
-  private:
-    template <class T>
-    static int p_count(T n) {
-        return int(n);
-    }
-};
-
-/// How many students of a list count.
-int present(const std::vector<int>& list, const GroupSubset& s) {
-    return int(std::count_if(list.begin(), list.end(), [&](int i) { return s.students[i] != 0; }));
-}
-
-GroupConflict conflict_of(const GroupProblem& p, const GroupSubset& s) {
-    using Kind = GroupRule::Kind;
-    GroupConflict out;
-    for (int i = 0; i < p.students; ++i)
-        if (s.students[i]) out.students.push_back(i);
-    const auto add = [&](Kind kind, std::size_t index) { out.rules.push_back({kind, int(index)}); };
-    for (std::size_t i = 0; i < p.together.size(); ++i)
-        if (s.together[i] && present(p.together[i], s) > 1) add(Kind::together, i);
-    for (std::size_t i = 0; i < p.apart.size(); ++i)
-        if (s.apart[i] && present(p.apart[i], s) > 1) add(Kind::apart, i);
-    for (std::size_t i = 0; i < p.seat.size(); ++i)
-        if (s.seat[i] && s.students[i] && p.seat[i] >= 0) add(Kind::seat, i);
-    for (std::size_t i = 0; i < p.locked.size(); ++i)
-        if (s.locked[i]) out.rules.push_back({Kind::locked, p.locked[i]});
-    if (s.size_max) add(Kind::size_max, 0);
-    if (s.groups) add(Kind::groups, 0);
-    return out;
-}
-
-}  // namespace
-
-GroupConflict explain_conflict(const GroupProblem& problem, std::int64_t work) {
-    constexpr std::int64_t nodes_a_test = 20'000;
-    const Elements elements(problem);
-    const auto test = [&](const std::vector<char>& kept) {
-        if (work <= 0) return Answer::unknown;
-        const GroupModel model(problem, elements.subset(kept));
-        const std::int64_t table = std::int64_t(model.items()) * (model.items() + model.groups);
-        work -= 1 + table / 100;
-        if (model.contradictory) return Answer::impossible;
-        if (model.students == 0) return Answer::found;
-        GroupPlacer placer(model, nullptr, {0, model.capacity});
-        const Answer answer = placer.run(nodes_a_test, 1);
-        work -= placer.nodes_used * (1 + std::int64_t(model.items()) * model.groups / 200);
-        return answer;
-    };
-    const auto infeasible = [&](const std::vector<char>& kept) {
-        return test(kept) == Answer::impossible;
-    };
-    const auto kept = minimal_conflict(elements.count(), infeasible);
-    GroupConflict out = conflict_of(problem, elements.subset(kept));
-    for (std::size_t i = 0; i < kept.size() && out.minimal; ++i) {
-        if (kept[i] == 0) continue;
-        auto without = kept;
-        without[i] = 0;
-        out.minimal = test(without) == Answer::found;
-    }
-    return out;
 }
 
 }  // namespace tallyround::plan::detail

@@ -43,6 +43,10 @@ class GroupPlacer {
     int count_groups(int item) const;
     int most_constrained() const;
     bool enough_left() const;
+    bool company_left() const;
+    bool can_join(int item, int group) const {
+        return group_of[item] == group || (group_of[item] < 0 && fits(item, group));
+    }
     std::vector<int> ordered_groups(int item);
 
     const GroupModel& model_;
@@ -51,7 +55,9 @@ class GroupPlacer {
     int max_moved_;
     std::vector<char> labelled_;  ///< groups that are not like the others
     std::vector<int> fill_;
-    std::vector<int> blocked_;  ///< items x groups: clashing items there
+    std::vector<int> blocked_;    ///< items x groups: clashing items there
+    std::vector<int> helped_in_;  ///< helpers x groups: items there
+    std::vector<int> helped_;     ///< per helper: groups with its items
     int moved_ = 0;
     int students_left_ = 0;
     std::int64_t limit_ = 0;

@@ -141,7 +141,27 @@ bool GroupProof::grow(std::int64_t cost, const std::vector<int>& left, std::size
     return true;
 }
 
+/// Whether the newest group has the partners its members need and helpers do not have too many.
+bool GroupProof::content() const {
+    const auto& group = chosen_.back();
+    const auto has = [](const std::vector<int>& list, int item) {
+        return std::find(list.begin(), list.end(), item) != list.end();
+    };
+    for (const auto& c : model_.companies) {
+        const auto here = [&](int partner) { return has(group, partner); };
+        if (here(c.item) && std::none_of(c.partners.begin(), c.partners.end(), here)) return false;
+    }
+    return std::all_of(model_.helped.begin(), model_.helped.end(), [&](const auto& h) {
+        const auto helped = [&](const std::vector<int>& list) {
+            return std::any_of(h.items.begin(), h.items.end(),
+                               [&](int item) { return has(list, item); });
+        };
+        return std::count_if(chosen_.begin(), chosen_.end(), helped) <= h.groups;
+    });
+}
+
 bool GroupProof::close(std::int64_t cost, const std::vector<int>& left) {
+    if (!content()) return true;
     std::vector<int> rest;
     const auto& group = chosen_.back();
     for (const int item : left)

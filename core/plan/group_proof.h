@@ -32,6 +32,7 @@ class GroupProof {
     bool branch(std::int64_t cost, std::vector<int> left);
     bool grow(std::int64_t cost, const std::vector<int>& left, std::size_t from, int size,
               std::int64_t inside);
+    bool content() const;
     bool close(std::int64_t cost, const std::vector<int>& left);
     void leaf(std::int64_t cost);
     std::int64_t allowance() const;

@@ -3,6 +3,7 @@
 
 #include "plan/group.h"
 #include "plan/group_anneal.h"
+#include "plan/group_cover.h"
 #include "plan/group_place.h"
 #include "plan/group_proof.h"
 
@@ -10,6 +11,7 @@ namespace tallyround::plan {
 
 using detail::Answer;
 using detail::GroupAnneal;
+using detail::GroupCover;
 using detail::GroupModel;
 using detail::GroupPlacer;
 using detail::GroupProof;
@@ -32,7 +34,8 @@ GroupProblem completed(GroupProblem p) {
 
 }  // namespace
 
-/// The phases in order: place everybody, improve, prove.
+/// The phases in order: place everybody, improve a while, prove how few repeats there can be,
+/// improve on the rest, prove small classes by looking at every grouping.
 struct GroupSearch::Impl {
     Impl(GroupProblem given, std::int64_t work)
         : problem(completed(std::move(given))),
@@ -41,7 +44,7 @@ struct GroupSearch::Impl {
           windows(detail::size_windows(model, !problem.was.empty())),
           total(std::max<std::int64_t>(work, 1000)) {}
 
-    enum class Phase { place, improve, prove, done };
+    enum class Phase { place, improve, cover, every, done };
 
     GroupProblem problem;
     GroupModel model;
@@ -57,6 +60,7 @@ struct GroupSearch::Impl {
     bool window_sure = true;  ///< every more even window was proved impossible
     std::optional<GroupAnneal> anneal;
     int run = 0;
+    std::optional<GroupCover> cover;
     std::int64_t bound = 0;
     bool proved = false;
     std::optional<Grouping> best;
@@ -77,6 +81,12 @@ struct GroupSearch::Impl {
 
     void keep(const std::vector<int>& group_of) { best = measure(problem, groups_of(group_of)); }
 
+    /// A node looks at all items and groups: very large classes get fewer of them.
+    std::int64_t scaled(std::int64_t nodes) const {
+        const std::int64_t items = model.items();
+        return std::max(2 * items + 100, nodes / (1 + items * model.groups / 600));
+    }
+
     /// Tries one size window; the last one decides whether there is a grouping at all.
     std::int64_t place() {
         const bool last = window_at + 1 == windows.size();
@@ -84,11 +94,14 @@ struct GroupSearch::Impl {
         std::int64_t nodes = 1;
         Answer answer = Answer::unknown;
         std::optional<GroupPlacer> placer;
-        for (std::uint64_t attempt = 0; attempt < 3 && answer == Answer::unknown; ++attempt) {
+        // Further tries with other ties cut off unlucky first choices, where they are cheap.
+        const std::uint64_t attempts = model.items() > 100 ? 1 : 3;
+        for (std::uint64_t attempt = 0; attempt < attempts && answer == Answer::unknown;
+             ++attempt) {
             placer.emplace(model, &wishes, window);
-            const bool long_one = last && attempt == 2;
-            answer =
-                placer->run(long_one ? nodes_last_window : nodes_a_window, problem.seed + attempt);
+            const bool long_one = last && attempt + 1 == attempts;
+            answer = placer->run(scaled(long_one ? nodes_last_window : nodes_a_window),
+                                 problem.seed + attempt);
             nodes += placer->nodes_used;
         }
         if (answer == Answer::found) {
@@ -105,15 +118,19 @@ struct GroupSearch::Impl {
     /// With `was`: a placing with the fewest moved students, by asking for 0, 1, 2, ... moves.
     std::vector<int> least_moved(std::vector<int> found) {
         if (wishes.moved.empty()) return found;
-        for (int most = 0; most < problem.students; ++most) {
+        fewest_moved = true;
+        std::int64_t nodes = scaled(nodes_last_window);
+        for (int most = 0; most < problem.students && nodes > 0; ++most) {
             GroupPlacer placer(model, &wishes, window, most);
-            const Answer answer = placer.run(nodes_last_window, problem.seed);
+            const Answer answer = placer.run(nodes, problem.seed);
+            nodes -= placer.nodes_used;
             if (answer == Answer::found) return placer.group_of;
-            if (answer == Answer::unknown) moved_sure = false;
+            fewest_moved = fewest_moved && answer == Answer::impossible;
         }
+        fewest_moved = false;
         return found;
     }
-    bool moved_sure = true;
+    bool fewest_moved = false;  ///< proved, for groups of these sizes
 
     void fail(Answer answer) {
         if (answer == Answer::unknown) {
@@ -140,6 +157,10 @@ struct GroupSearch::Impl {
     /// Sizes that differ by more than one leave several windows: then only a zero is a proof.
     bool even() const { return window_sure && window.high - window.low <= 1; }
 
+    /// Whether a count over all groupings says something about repeats: students who would have to
+    /// move come before them.
+    bool countable() const { return even() && wishes.moved.empty(); }
+
     bool check_bound() {
         const bool least = even() ? best->score.repeat_cost <= bound
                                   : best->score.repeat_cost <= wishes.inside_repeats;
@@ -157,46 +178,74 @@ struct GroupSearch::Impl {
         work = exchanges * units_an_exchange();
         const bool over = anneal->step(exchanges);
         if (anneal->best_score().better(best->score)) keep(anneal->best());
-        if (check_bound()) return work;
-        if (over && ++run >= runs) {
-            phase = Phase::prove;
-        } else if (over) {
-            anneal->back_to_best();
-            anneal->start_run(run_length(), temperatures[run]);
-        }
+        if (check_bound() || !over) return work;
+        if (++run == 1 && start_cover()) return work;
+        go_on();
         return work;
     }
 
-    /// Group numbers for the anonymous groups of the proof: seats first, then in order.
-    void keep_proof(const GroupProof& proof) {
+    /// The next run, or the last proof when there is none.
+    void go_on() {
+        if (run >= runs) {
+            phase = Phase::every;
+            return;
+        }
+        phase = Phase::improve;
+        anneal->back_to_best();
+        anneal->start_run(run_length(), temperatures[run]);
+    }
+
+    bool start_cover() {
+        const bool open = best->score.repeat_cost > bound && countable() && window.low > 0;
+        if (!open || !GroupCover::applies(model)) return false;
+        cover.emplace(model, wishes, window, best->score.repeat_cost);
+        phase = Phase::cover;
+        return true;
+    }
+
+    std::int64_t prove_repeats(std::int64_t work) {
+        const std::int64_t before = cover->work_done();
+        const bool over = cover->step(work);
+        const std::int64_t spent = cover->work_done() - before;
+        if (!over && cover->work_done() < total / 3) return spent;
+        bound = std::max(bound, cover->bound());
+        if (!cover->groups().empty()) {
+            keep(numbered(cover->groups()));
+            anneal.emplace(model, wishes, window, numbered(cover->groups()), problem.seed);
+        }
+        cover.reset();
+        if (!check_bound()) go_on();
+        return spent;
+    }
+
+    /// Group numbers for the anonymous groups of a proof: seats first, then in order.
+    std::vector<int> numbered(const std::vector<std::vector<int>>& groups) const {
         std::vector<int> group_of(std::size_t(model.items()), -1);
         std::vector<char> taken(std::size_t(model.groups), 0);
-        std::vector<int> number(proof.groups().size(), -1);
-        for (std::size_t g = 0; g < proof.groups().size(); ++g)
-            for (const int item : proof.groups()[g])
+        std::vector<int> number(groups.size(), -1);
+        for (std::size_t g = 0; g < groups.size(); ++g)
+            for (const int item : groups[g])
                 if (model.seat[item] >= 0) taken[number[g] = model.seat[item]] = 1;
-        for (std::size_t g = 0; g < proof.groups().size(); ++g) {
+        for (std::size_t g = 0; g < groups.size(); ++g) {
             if (number[g] < 0) {
                 number[g] = int(std::find(taken.begin(), taken.end(), 0) - taken.begin());
                 taken[number[g]] = 1;
             }
-            for (const int item : proof.groups()[g])
+            for (const int item : groups[g])
                 group_of[item] = number[g];
         }
-        keep(group_of);
+        return group_of;
     }
 
-    std::int64_t prove() {
+    /// Small classes: groupings with equally few repeats are all looked at.
+    std::int64_t look_at_all() {
         const std::int64_t work = total / 3;
-        // With other wishes, groupings with equally few repeats must all be looked at.
-        const bool few = wishes.only_repeats() || problem.students <= 12;
-        const bool applies = few && even() && wishes.moved.empty();
-        if (applies) {
+        if (problem.students <= 12 && countable()) {
             GroupProof proof(model, wishes, window, best->score);
             // A node sorts the costs between all items that are left.
             const std::int64_t items = model.items();
             proved = proof.run(work / (10 + items * items / 40));
-            if (proof.improved()) keep_proof(proof);
+            if (proof.improved()) keep(numbered(proof.groups()));
             if (proved) bound = best->score.repeat_cost;
         }
         finish(State::found);
@@ -218,8 +267,10 @@ bool GroupSearch::step(std::int64_t work) {
             spent = s.place();
         } else if (s.phase == Impl::Phase::improve) {
             spent = s.improve(std::min<std::int64_t>(work, 4096));
+        } else if (s.phase == Impl::Phase::cover) {
+            spent = s.prove_repeats(std::min<std::int64_t>(work, 4096));
         } else {
-            spent = s.prove();
+            spent = s.look_at_all();
         }
         s.used += spent;
         work -= spent;
@@ -246,6 +297,10 @@ const std::optional<GroupConflict>& GroupSearch::conflict() const {
 
 bool GroupSearch::proved_best() const {
     return impl_->proved;
+}
+
+bool GroupSearch::proved_fewest_moved() const {
+    return impl_->fewest_moved;
 }
 
 std::int64_t GroupSearch::repeat_bound() const {

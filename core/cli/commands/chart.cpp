@@ -60,13 +60,15 @@ ChartRule::Kind kind_of(const Field& rule) {
         {"before", ChartRule::Kind::before},
         {"not_in_round", ChartRule::Kind::not_in_round},
         {"visit_in_round", ChartRule::Kind::visit_in_round},
-        {"at_most", ChartRule::Kind::at_most}};
+        {"at_most", ChartRule::Kind::at_most},
+        {"only_in_rounds", ChartRule::Kind::only_in_rounds}};
     const Field name = rule.at("rule");
     const std::string text = name.text(100);
     for (const auto& [word, kind] : kinds)
         if (word == text) return kind;
     name.refuse("There is no rule \"" + text +
-                "\"; must_visit, before, not_in_round, visit_in_round or at_most was expected.");
+                "\"; must_visit, before, not_in_round, visit_in_round, at_most or only_in_rounds "
+                "was expected.");
 }
 
 ChartRule rule_of(const Field& field, const Request& r) {
@@ -85,6 +87,9 @@ ChartRule rule_of(const Field& field, const Request& r) {
     rule.center = r.centers.of(field.at("center"));
     if (rule.kind == Kind::not_in_round || rule.kind == Kind::visit_in_round)
         rule.round = int(field.at("round").integer(1, r.problem.rounds)) - 1;
+    if (rule.kind == Kind::only_in_rounds)
+        for (const Field& round : field.at("rounds").items(std::size_t(r.problem.rounds)))
+            rule.rounds.push_back(int(round.integer(1, r.problem.rounds)) - 1);
     if (rule.kind == Kind::at_most) rule.times = int(field.at("times").integer(0, 1000));
     return rule;
 }
@@ -185,6 +190,17 @@ Told tell(const Request& r, int index) {
         told.rule["rule"] = "visit_in_round";
         told.rule["round"] = rule.round + 1;
         told.words = whom + " at " + center + " in round " + round;
+    } else if (rule.kind == Kind::only_in_rounds) {
+        Json rounds = Json::array();
+        std::vector<std::string> words;
+        for (const int r0 : rule.rounds) {
+            rounds.push_back(r0 + 1);
+            words.push_back(std::to_string(r0 + 1));
+        }
+        told.rule["rule"] = "only_in_rounds";
+        told.rule["rounds"] = rounds;
+        told.words = words.empty() ? whom + " never at " + center
+                                   : whom + " at " + center + " only in round " + any_of(words);
     } else {
         told.rule["rule"] = "at_most";
         told.rule["times"] = rule.times;

@@ -22,6 +22,9 @@ inline std::string input_name(const Invocation& call) {
     return call.args.empty() || call.args.front() == "-" ? "standard input" : call.args.front();
 }
 
+/// "Bo", "Bo or Cy", "Bo, Cy or Di".
+std::string any_of(const std::vector<std::string>& names);
+
 /// A list of different names and the number of each.
 class Names {
   public:
@@ -38,6 +41,8 @@ class Names {
     int of_key(const std::string& name, const json::Field& field) const;
     /// An array of at least `least` different names.
     std::vector<int> list_of(const json::Field& array, std::size_t least) const;
+    /// The names with these numbers.
+    std::vector<std::string> names(const std::vector<int>& numbers) const;
     void add(const std::string& name, const json::Field& field);
     Names() = default;
 

@@ -52,4 +52,18 @@ std::vector<int> Names::list_of(const json::Field& array, std::size_t least) con
     return out;
 }
 
+std::vector<std::string> Names::names(const std::vector<int>& numbers) const {
+    std::vector<std::string> out;
+    for (const int number : numbers)
+        out.push_back((*this)[number]);
+    return out;
+}
+
+std::string any_of(const std::vector<std::string>& names) {
+    std::string text;
+    for (std::size_t i = 0; i < names.size(); ++i)
+        text += (i == 0 ? "" : i + 1 == names.size() ? " or " : ", ") + names[i];
+    return text;
+}
+
 }  // namespace tallyround::cli

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <optional>
+#include <set>
 
 #include "base/random.h"
 
@@ -32,6 +33,18 @@ GroupProblem random_problem(base::Random& random) {
         p.apart.push_back(pair());
     for (auto n = random.below(3); n > 0; --n)
         p.together.push_back(pair());
+    if (random.below(2) == 0) {
+        const auto a = pair();
+        const int other = int(random.below(std::uint64_t(p.students)));
+        p.with_one_of.push_back(
+            {a[0], other == a[0] ? std::vector{a[1]} : std::vector{a[1], other}});
+    }
+    if (random.below(3) == 0) {
+        std::vector<int> whom;
+        for (int i = 0; i < p.students; ++i)
+            if (random.below(2) == 0) whom.push_back(i);
+        p.helpers.push_back({whom, int(random.between(1, 2))});
+    }
     p.seat.assign(std::size_t(p.students), -1);
     for (auto n = random.below(3); n > 0; --n)
         p.seat[random.below(std::uint64_t(p.students))] =
@@ -84,6 +97,16 @@ bool holds(const GroupProblem& p, const std::vector<int>& of) {
         if (of[pair[0]] != of[pair[1]]) return false;
     for (int i = 0; i < p.students; ++i)
         if (p.seat[i] >= 0 && of[i] != p.seat[i]) return false;
+    for (const auto& c : p.with_one_of)
+        if (std::none_of(c.partners.begin(), c.partners.end(),
+                         [&](int x) { return of[x] == of[c.student]; }))
+            return false;
+    for (const auto& helper : p.helpers) {
+        std::set<int> groups;
+        for (const int student : helper.students)
+            groups.insert(of[student]);
+        if (int(groups.size()) > helper.groups) return false;
+    }
     for (int g = 0; g < p.groups; ++g)
         if (std::count(of.begin(), of.end(), g) > p.size_max) return false;
     return true;
@@ -125,6 +148,8 @@ GroupProblem only(const GroupProblem& p, const plan::GroupConflict& conflict) {
     GroupProblem q = p;
     q.apart.clear();
     q.together.clear();
+    q.with_one_of.clear();
+    q.helpers.clear();
     std::fill(q.seat.begin(), q.seat.end(), -1);
     q.size_max = p.students;
     q.groups = p.students;
@@ -132,6 +157,9 @@ GroupProblem only(const GroupProblem& p, const plan::GroupConflict& conflict) {
         if (rule.kind == GroupRule::Kind::apart) q.apart.push_back(p.apart[rule.index]);
         if (rule.kind == GroupRule::Kind::together) q.together.push_back(p.together[rule.index]);
         if (rule.kind == GroupRule::Kind::seat) q.seat[rule.index] = p.seat[rule.index];
+        if (rule.kind == GroupRule::Kind::with_one_of)
+            q.with_one_of.push_back(p.with_one_of[rule.index]);
+        if (rule.kind == GroupRule::Kind::helper) q.helpers.push_back(p.helpers[rule.index]);
         if (rule.kind == GroupRule::Kind::size_max) q.size_max = p.size_max;
         if (rule.kind == GroupRule::Kind::groups) q.groups = p.groups;
     }

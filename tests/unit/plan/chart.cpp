@@ -142,6 +142,37 @@ TEST_CASE("rules hold") {
     CHECK(cells[5][2] == 4);
 }
 
+TEST_CASE("a center whose helper is there in some rounds only") {
+    auto p = square(6);
+    ChartRule helper = rule(Kind::only_in_rounds, 0);
+    helper.rounds = {0, 1, 2};
+    p.rules = {helper, rule(Kind::must_visit, 0, 0, {3, 5})};
+    const auto search = solve_chart(p);
+    const Cells& cells = found(p, search);
+    for (int g = 0; g < 6; ++g)
+        for (int r = 3; r < 6; ++r)
+            CHECK(cells[g][r] != 0);
+    // Three rounds are too few for everybody; the helper's rule is part of the conflict.
+    p.rules.push_back(rule(Kind::must_visit, 0));
+    const auto conflict = solve_chart(p);
+    REQUIRE(conflict.state() == ChartSearch::State::conflict);
+    CHECK(conflict.conflict()->rules.front() == 0);
+    CHECK(conflict.conflict()->groups.size() == 4);
+    // One helper for two centers: a device of which there is one.
+    auto two = square(4);
+    two.rounds = 3;
+    two.stock = {1};
+    two.centers[0].needs = {1};
+    two.centers[1].needs = {1};
+    const auto shared = solve_chart(two);
+    for (int r = 0; r < 3; ++r) {
+        int helped = 0;
+        for (const auto& row : found(two, shared))
+            helped += row[r] == 0 || row[r] == 1;
+        CHECK(helped <= 1);
+    }
+}
+
 TEST_CASE("a second visit only when no fresh center is free") {
     // Three groups, four centers, six rounds: there is always a free fresh center in rounds 1-4.
     auto p = square(4);

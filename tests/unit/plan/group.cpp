@@ -198,6 +198,7 @@ TEST_CASE("the least number of students moves when a new rule asks for it") {
     p.apart = {{0, 1}};
     const auto search = solve_groups(p);
     CHECK(found(search).score.moved == 2);
+    CHECK(search.proved_fewest_moved());
     p.locked = {1};
     const auto locked = solve_groups(p);
     CHECK(found(locked).groups[1] == std::vector<int>{4, 5, 6, 7});
@@ -244,4 +245,53 @@ TEST_CASE("one student, and more groups than students") {
     GroupProblem p = class_of(2);
     p.groups = 3;
     CHECK(sizes(found(solve_groups(p))) == std::vector<int>{0, 1, 1});
+}
+
+TEST_CASE("a student is kept with one of several partners") {
+    GroupProblem p = class_of(24);
+    p.with_one_of = {{0, {1, 2, 3}}, {4, {0, 5}}, {6, {7}}};
+    p.apart = {{0, 1}, {4, 5}};
+    const auto search = solve_groups(p);
+    const auto& g = found(search);
+    CHECK(broken_rules(p, g.groups).empty());
+    CHECK(sizes(g) == std::vector<int>(6, 4));
+    // Apart from all partners: the rule and the partings are the whole conflict.
+    p.apart = {{0, 1}, {0, 2}, {8, 9}, {0, 3}};
+    const auto conflict = solve_groups(p);
+    REQUIRE(conflict.state() == GroupSearch::State::conflict);
+    CHECK(conflict.conflict()->students == std::vector<int>{0, 1, 2, 3});
+    CHECK(conflict.conflict()->rules == std::vector<GroupRule>{{GroupRule::Kind::apart, 0},
+                                                               {GroupRule::Kind::apart, 1},
+                                                               {GroupRule::Kind::apart, 3},
+                                                               {GroupRule::Kind::with_one_of, 0}});
+    CHECK(conflict.conflict()->minimal);
+}
+
+TEST_CASE("company costs its own repeat and no more") {
+    GroupProblem p = class_of(9, 3);
+    p.past = {{{0, 1, 2}, {3, 4, 5}, {6, 7, 8}}};
+    p.with_one_of = {{0, {1, 2}}};
+    const auto search = solve_groups(p);
+    // With 0 and 1 in one group, the third of one of the other threes is one too many there.
+    CHECK(found(search).repeat_pairs == 2);
+    CHECK(search.proved_best());
+}
+
+TEST_CASE("students whom a helper goes along with share few enough groups") {
+    CHECK(plan::groups_in_reach(4, 2) == 2);
+    CHECK(plan::groups_in_reach(1, 2) == 0);
+    CHECK(plan::helper_rota({2, 5}, {1, 2, 3}) == std::vector<int>{2, 2, 5});
+    CHECK(plan::helper_rota({0, 1, 2}, {4, 5}) == std::vector<int>{0, 1});
+    GroupProblem p = class_of(24);
+    p.helpers = {{{0, 1, 2, 3, 4}, 2}, {{10, 11}, 1}};
+    p.apart = {{0, 1}};
+    const auto search = solve_groups(p);
+    CHECK(broken_rules(p, found(search).groups).empty());
+    // Three that must be apart cannot share two groups.
+    p.apart = {{0, 1, 2}, {7, 8}};
+    const auto conflict = solve_groups(p);
+    REQUIRE(conflict.state() == GroupSearch::State::conflict);
+    CHECK(conflict.conflict()->students == std::vector<int>{0, 1, 2});
+    CHECK(conflict.conflict()->rules ==
+          std::vector<GroupRule>{{GroupRule::Kind::apart, 0}, {GroupRule::Kind::helper, 0}});
 }
