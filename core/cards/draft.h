@@ -119,6 +119,9 @@ class Draft {
         card_.steps.push_back(say(parts...));
     }
 
+    /// What is drawn beside the problem.
+    void picture(Picture drawn) { card_.picture = std::move(drawn); }
+
     /// full: every slip tried shows and all answers differ; partial: those that do not are taken
     /// out and at least one is left; broken: use another draw.
     Verdict verdict();

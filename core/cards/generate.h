@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "cards/picture.h"
 #include "cards/slip.h"
 
 namespace tallyround::cards {
@@ -34,6 +35,7 @@ struct Card {
     std::string answer_math;
     std::vector<std::string> steps;
     std::vector<WrongAnswer> slips;  ///< answers differ from the right one and from each other
+    Picture picture;                 ///< what a teacher would draw beside it, if anything
 };
 
 inline constexpr std::int64_t max_cards = 500;

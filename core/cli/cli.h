@@ -26,6 +26,8 @@ struct Invocation {
     std::function<base::Result<std::string>()> read_stdin;
     std::function<base::Result<std::string>(const std::string& path)> read_file;
     std::function<base::Result<bool>(const std::string& path, std::string_view bytes)> write_file;
+    /// Makes the folder and those above it, unless they are there.
+    std::function<base::Result<bool>(const std::string& path)> make_folder;
     /// Milliseconds of a steady clock, for budgets.
     std::function<double()> steady_ms;
 };

@@ -1,6 +1,7 @@
 // The core from a shell: reads arguments and files, hands them to a command, prints what it says.
 #include <chrono>
 #include <cstdio>
+#include <filesystem>
 #include <fstream>
 #include <iostream>
 #include <iterator>
@@ -44,6 +45,14 @@ Result<bool> write_file(const std::string& path, std::string_view bytes) {
     return true;
 }
 
+Result<bool> make_folder(const std::string& path) {
+    std::error_code trouble;
+    std::filesystem::create_directories(path, trouble);
+    if (!std::filesystem::is_directory(path, trouble))
+        return fail("", "The folder cannot be made: check its name and that you may write there.");
+    return true;
+}
+
 void help(std::ostream& out) {
     out << "usage: tallyround COMMAND ...\n";
     for (const auto& c : tallyround::cli::commands())
@@ -65,6 +74,7 @@ int main(int argc, char** argv) {
         [] { return slurp(std::cin); },
         read_file,
         write_file,
+        make_folder,
         [start] {
             const auto passed = std::chrono::steady_clock::now() - start;
             return std::chrono::duration<double, std::milli>(passed).count();

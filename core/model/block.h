@@ -76,7 +76,8 @@ struct Block {
     Chart chart;
     std::vector<StudentId> absent;
     Lesson lesson;
-    int rounds_done = 0;  ///< rounds finished on the days before and today
+    std::vector<std::string> ready;  ///< keys of what is prepared, in the order it was ticked off
+    int rounds_done = 0;             ///< rounds finished on the days before and today
 
     friend bool operator==(const Block&, const Block&) = default;
 };

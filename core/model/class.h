@@ -24,11 +24,21 @@ struct Pair {
     friend bool operator==(const Pair&, const Pair&) = default;
 };
 
-/// A skill the teacher wrote; bank skills need no entry.
+/// A problem that the teacher wrote, with its answer.
+struct OwnCard {
+    std::string prompt;
+    std::string answer;
+    friend bool operator==(const OwnCard&, const OwnCard&) = default;
+};
+
+/// A skill the teacher wrote or brought in from a framework; bank skills need no entry.
 struct OwnSkill {
     SkillId id;
     std::string title;
     int grade = 6;
+    std::string code;             ///< the framework's own code, may be empty
+    std::vector<SkillId> before;  ///< skills that help first
+    std::vector<OwnCard> cards;
     friend bool operator==(const OwnSkill&, const OwnSkill&) = default;
 };
 
@@ -38,6 +48,13 @@ struct Move {
     std::int64_t took_ms = 0;
     bool practice = false;
     friend bool operator==(const Move&, const Move&) = default;
+};
+
+/// What the class owns of something: "whiteboards", 32.
+struct Stock {
+    std::string item;
+    int count = 0;
+    friend bool operator==(const Stock&, const Stock&) = default;
 };
 
 }  // namespace tallyround::model

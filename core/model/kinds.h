@@ -12,6 +12,7 @@ struct CenterKind {
     std::string_view purpose;       ///< one line: when to choose it
     std::string_view instructions;  ///< what students do, one step a line; a teacher edits a copy
     std::string_view materials;     ///< one a line, "4 whiteboards": counted per group
+    std::string_view reset;         ///< what a group puts right before it leaves, one a line
     bool uses_devices = false;      ///< one device a student, limited by what the class has
     bool teacher_led = false;
 };

@@ -43,6 +43,15 @@ struct Note {
     friend bool operator==(const Note&, const Note&) = default;
 };
 
+/// A known wrong answer that was seen with a mark; `event` is the mark's.
+struct SlipSeen {
+    StudentId student;
+    SkillId skill;
+    std::string slip;
+    std::uint64_t event = 0;
+    friend bool operator==(const SlipSeen&, const SlipSeen&) = default;
+};
+
 /// A student waiting for help.
 struct Flag {
     StudentId student;

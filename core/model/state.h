@@ -18,13 +18,15 @@ struct Class {
     std::vector<Student> students;  ///< in the order they were added
     std::vector<Pair> pairs;        ///< by a, then b
     std::vector<OwnSkill> own_skills;
-    std::vector<Block> blocks;   ///< oldest first; the last is the one being planned or run
-    std::vector<Mark> marks;     ///< in record order
-    std::vector<Flag> flags;     ///< raised now, oldest first
-    std::vector<Note> notes;     ///< in record order
-    std::vector<Move> moves;     ///< in record order
-    std::string procedures;      ///< how the class works, one rule a line; empty: the usual ones
-    bool usual_reading = false;  ///< marks are read by the usual parameters, fitted or not
+    std::vector<Block> blocks;    ///< oldest first; the last is the one being planned or run
+    std::vector<Mark> marks;      ///< in record order
+    std::vector<Flag> flags;      ///< raised now, oldest first
+    std::vector<Note> notes;      ///< in record order
+    std::vector<Move> moves;      ///< in record order
+    std::string procedures;       ///< how the class works, one rule a line; empty: the usual ones
+    bool usual_reading = false;   ///< marks are read by the usual parameters, fitted or not
+    std::vector<SlipSeen> slips;  ///< in record order
+    std::vector<Stock> stock;     ///< by item
 
     const Student* student(const StudentId& id) const;
     const Block* block(const BlockId& id) const;

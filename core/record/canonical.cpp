@@ -93,8 +93,23 @@ void put(W& w, const Pair& p) {
     w << p.a << p.b << p.rule;
 }
 template <class W>
+void put(W& w, const OwnCard& c) {
+    w << c.prompt << c.answer;
+}
+template <class W>
+void put(W& w, const SlipSeen& s) {
+    w << s.student << s.skill << s.slip;
+}
+template <class W>
+void put(W& w, const Stock& s) {
+    w << s.item << s.count;
+}
+template <class W>
 void put(W& w, const OwnSkill& s) {
     w << s.id << s.title << s.grade;
+    // What later versions added is written where there is some: older plans keep their hash.
+    if (!s.code.empty() || !s.before.empty() || !s.cards.empty())
+        w << std::string_view("own") << s.code << s.before << s.cards;
 }
 template <class W>
 void put(W& w, const Center& c) {
@@ -129,11 +144,14 @@ void put(W& w, const Block& b) {
     const Lesson& l = b.lesson;
     w << l.phase << l.round << l.first_round << l.last_round << l.started_ms << l.phase_ends_ms
       << l.paused_left_ms << l.phase_began_ms << l.phase_spent_ms << l.round_ms << b.rounds_done;
+    if (!b.ready.empty()) w << std::string_view("ready") << b.ready;
 }
 template <class W>
 void put(W& w, const Class& c) {
     w << c.id << c.name << c.grade << c.archived << c.students << c.pairs << c.own_skills
       << c.blocks << c.marks << c.flags << c.notes << c.moves << c.procedures << c.usual_reading;
+    if (!c.slips.empty()) w << std::string_view("slips") << c.slips;
+    if (!c.stock.empty()) w << std::string_view("stock") << c.stock;
 }
 
 template <class Emit>

@@ -79,6 +79,20 @@ struct OwnSkillSet {
     SkillId skill;
     std::string title;
     int grade = 6;
+    std::string code;
+    std::vector<SkillId> before;
+};
+/// All cards of a skill of the teacher's own.
+struct OwnCardsSet {
+    ClassId cls;
+    SkillId skill;
+    std::vector<OwnCard> cards;
+};
+/// What the class owns of something; a negative count: nobody knows.
+struct StockSet {
+    ClassId cls;
+    std::string item;
+    int count = 0;
 };
 /// Whether marks are read by the usual parameters even when the class's own could be fitted.
 struct ReadingSet {
@@ -123,6 +137,13 @@ struct DevicesSet {
     ClassId cls;
     BlockId block;
     int devices = 0;
+};
+/// Something of the prep list is ready, or is not after all.
+struct ReadySet {
+    ClassId cls;
+    BlockId block;
+    std::string item;
+    bool ready = true;
 };
 struct GroupsSet {
     ClassId cls;
@@ -185,6 +206,7 @@ struct Marked {
     int round = 0;
     Level level = Level::secure;
     Help help = Help::none;
+    std::string slip;  ///< the known wrong answer that was seen, may be empty
 };
 struct FlagSet {
     ClassId cls;
@@ -224,12 +246,12 @@ struct Foreign {
     std::string json;
 };
 
-using Body =
-    std::variant<ClassMade, ClassRenamed, ClassArchived, StudentAdded, StudentRenamed, StudentLeft,
-                 PairRuled, OwnSkillSet, ReadingSet, BlockMade, SkillsChosen, CenterSet,
-                 CenterClosed, TimeSet, DevicesSet, GroupsSet, ChartSet, AbsenceSet, LessonStarted,
-                 PhaseBegan, LessonPaused, LessonResumed, TimeAdded, LessonEnded, Marked, FlagSet,
-                 Noted, ProceduresSet, MovePractised, RoundsRetimed, Retracted, Foreign>;
+using Body = std::variant<ClassMade, ClassRenamed, ClassArchived, StudentAdded, StudentRenamed,
+                          StudentLeft, PairRuled, OwnSkillSet, OwnCardsSet, StockSet, ReadySet,
+                          ReadingSet, BlockMade, SkillsChosen, CenterSet, CenterClosed, TimeSet,
+                          DevicesSet, GroupsSet, ChartSet, AbsenceSet, LessonStarted, PhaseBegan,
+                          LessonPaused, LessonResumed, TimeAdded, LessonEnded, Marked, FlagSet,
+                          Noted, ProceduresSet, MovePractised, RoundsRetimed, Retracted, Foreign>;
 
 struct Event {
     Stamp stamp;

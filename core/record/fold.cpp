@@ -109,9 +109,15 @@ class Rules {
         if (OwnSkill* s = find_or_add(cls.own_skills, e.skill)) {
             s->title = base::tidy_line(e.title);
             s->grade = e.grade;
+            s->code = base::tidy_line(e.code);
+            s->before = e.before;
         }
     }
     void on(Class& cls, const ReadingSet& e) { cls.usual_reading = e.usual; }
+    void on(Class& cls, const OwnCardsSet& e) {
+        if (OwnSkill* s = find(cls.own_skills, e.skill)) s->cards = e.cards;
+    }
+    void on(Class& cls, const StockSet& e);
     void on(Class& cls, const BlockMade& e) {
         if (Block* b = find_or_add(cls.blocks, e.block)) b->title = base::tidy_line(e.title);
     }
@@ -133,6 +139,10 @@ class Rules {
         block.timing = e.timing;
     }
     void on(Class&, Block& block, const DevicesSet& e) { block.devices = std::max(0, e.devices); }
+    void on(Class&, Block& block, const ReadySet& e) {
+        std::erase(block.ready, e.item);
+        if (e.ready) block.ready.push_back(e.item);
+    }
     void on(Class& cls, Block& block, const GroupsSet& e);
     void on(Class&, Block& block, const ChartSet& e);
     void on(Class& cls, Block& block, const AbsenceSet& e);
@@ -197,6 +207,22 @@ void Rules::on(Class& cls, const Marked& e) {
     cls.marks.push_back({e.student, e.skill, e.center, e.block, stamp_.ms, place_,
                          static_cast<std::int16_t>(std::clamp(e.round, 0, 10'000)), e.level,
                          e.help});
+    if (!e.slip.empty()) cls.slips.push_back({e.student, e.skill, e.slip, place_});
+}
+
+void Rules::on(Class& cls, const StockSet& e) {
+    const std::string item = base::tidy_line(e.item);
+    const auto it =
+        std::lower_bound(cls.stock.begin(), cls.stock.end(), item,
+                         [](const Stock& s, const std::string& x) { return s.item < x; });
+    const bool there = it != cls.stock.end() && it->item == item;
+    if (e.count < 0) {
+        if (there) cls.stock.erase(it);
+    } else if (there) {
+        it->count = e.count;
+    } else {
+        cls.stock.insert(it, {item, e.count});
+    }
 }
 
 void Rules::on(Class& cls, const Noted& e) {

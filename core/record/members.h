@@ -125,10 +125,32 @@ struct Described<PairRuled> {
 template <>
 struct Described<OwnSkillSet> {
     static constexpr std::string_view kind = "own_skill_set";
-    static constexpr auto list = std::tuple{
-        members::need("class", &OwnSkillSet::cls), members::need("skill", &OwnSkillSet::skill),
-        members::need("title", &OwnSkillSet::title),
-        members::whole("grade", &OwnSkillSet::grade, 0, members::max_grade)};
+    static constexpr auto list =
+        std::tuple{members::need("class", &OwnSkillSet::cls),
+                   members::need("skill", &OwnSkillSet::skill),
+                   members::need("title", &OwnSkillSet::title),
+                   members::whole("grade", &OwnSkillSet::grade, 0, members::max_grade),
+                   members::may("code", &OwnSkillSet::code),
+                   members::may("before", &OwnSkillSet::before)};
+};
+template <>
+struct Described<OwnCard> {
+    static constexpr auto list = std::tuple{members::need("prompt", &OwnCard::prompt),
+                                            members::need("answer", &OwnCard::answer)};
+};
+template <>
+struct Described<OwnCardsSet> {
+    static constexpr std::string_view kind = "own_cards_set";
+    static constexpr auto list = std::tuple{members::need("class", &OwnCardsSet::cls),
+                                            members::need("skill", &OwnCardsSet::skill),
+                                            members::need("cards", &OwnCardsSet::cards)};
+};
+template <>
+struct Described<StockSet> {
+    static constexpr std::string_view kind = "stock_set";
+    static constexpr auto list =
+        std::tuple{members::need("class", &StockSet::cls), members::need("item", &StockSet::item),
+                   members::whole("count", &StockSet::count, -1, 1'000'000)};
 };
 
 template <>
@@ -185,6 +207,13 @@ struct Described<DevicesSet> {
     static constexpr auto list = std::tuple{
         members::need("class", &DevicesSet::cls), members::need("block", &DevicesSet::block),
         members::whole("devices", &DevicesSet::devices, 0, members::max_devices)};
+};
+template <>
+struct Described<ReadySet> {
+    static constexpr std::string_view kind = "ready_set";
+    static constexpr auto list = std::tuple{
+        members::need("class", &ReadySet::cls), members::need("block", &ReadySet::block),
+        members::need("item", &ReadySet::item), members::need("ready", &ReadySet::ready)};
 };
 template <>
 struct Described<GroupsSet> {
@@ -266,7 +295,8 @@ struct Described<Marked> {
                    members::may("center", &Marked::center),
                    members::whole("round", &Marked::round, 0, members::max_round, true),
                    members::need("level", &Marked::level),
-                   members::may("help", &Marked::help)};
+                   members::may("help", &Marked::help),
+                   members::may("slip", &Marked::slip)};
 };
 template <>
 struct Described<FlagSet> {

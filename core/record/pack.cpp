@@ -122,7 +122,8 @@ struct IdTable {
 };
 
 const Marked* plain_mark(const Event& e) {
-    return e.extra.empty() ? std::get_if<Marked>(&e.body) : nullptr;
+    const Marked* m = e.extra.empty() ? std::get_if<Marked>(&e.body) : nullptr;
+    return m != nullptr && m->slip.empty() ? m : nullptr;
 }
 
 std::string pack_body(std::span<const Event> events) {

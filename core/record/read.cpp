@@ -94,6 +94,9 @@ void read_members(const Field& f, Owner& out) {
 void read(const Field& f, Timing& out, Bounds) {
     read_members(f, out);
 }
+void read(const Field& f, OwnCard& out, Bounds) {
+    read_members(f, out);
+}
 
 template <class T>
 void read(const Field& f, std::vector<T>& out, Bounds bounds);

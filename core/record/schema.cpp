@@ -111,6 +111,10 @@ template <>
 struct Schema<Timing> {
     static Json of(std::int64_t, std::int64_t) { return object_schema<Timing>(); }
 };
+template <>
+struct Schema<OwnCard> {
+    static Json of(std::int64_t, std::int64_t) { return object_schema<OwnCard>(); }
+};
 
 /// `if` the kind is this one, `then` its members are these.
 template <class... Bodies>

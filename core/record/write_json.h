@@ -60,6 +60,9 @@ inline void value(std::string& out, const EventRef& v) {
     number(out, static_cast<std::int64_t>(v.sequence));
     out += ']';
 }
+inline void value(std::string& out, const OwnCard& v) {
+    object(out, v);
+}
 template <class T>
 void value(std::string& out, const std::vector<T>& list) {
     out += '[';

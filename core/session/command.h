@@ -56,6 +56,24 @@ struct AddOwnSkill {
     std::string title;
     int grade = 6;
 };
+/// The teacher's own problems for an own skill, in place of those it had.
+struct SetOwnCards {
+    ClassId cls;
+    SkillId skill;
+    std::vector<OwnCard> cards;
+};
+/// Skills of a framework, as the teacher's own; those whose code the class has already stay as
+/// they are.
+struct BringSkills {
+    ClassId cls;
+    std::vector<OwnSkill> skills;  ///< `before` names others of this list by their ids in it
+};
+/// What the class owns of something; a negative count: nobody knows.
+struct SetStock {
+    ClassId cls;
+    std::string item;
+    int count = 0;
+};
 
 /// Reads the class's marks by the usual parameters (true) or lets them be fitted again.
 struct KeepUsualReading {
@@ -110,6 +128,13 @@ struct SetTime {
     BlockId block;
     std::vector<Period> periods;
     Timing timing;
+};
+/// Something of the prep list is ready, or is not after all.
+struct SetReady {
+    ClassId cls;
+    BlockId block;
+    std::string item;
+    bool ready = true;
 };
 struct SetDevices {
     ClassId cls;
@@ -196,6 +221,7 @@ struct PutMark {
     int round = 0;
     Level level = Level::secure;
     Help help = Help::none;
+    std::string slip;  ///< the card's known wrong answer that was seen, if any
 };
 /// Marks everyone at the center who is there and has no mark in this round yet.
 struct MarkGroup {
@@ -252,11 +278,11 @@ struct OpenDemo {
 
 using Command =
     std::variant<MakeClass, RenameClass, ArchiveClass, AddStudents, RenameStudent, SetStudentLeft,
-                 SetPair, AddOwnSkill, KeepUsualReading, MakeBlock, ChooseSkill, AddCenter,
-                 AddCentersForSkills, EditCenter, CloseCenter, SwapCenter, SetTime, SetDevices,
-                 MakeGroups, SwapStudents, MoveStudent, MakeChart, SwapCells, SetAbsent,
-                 StartLesson, NextPhase, PauseLesson, ResumeLesson, AddTime, EndLesson, PutMark,
-                 MarkGroup, WriteNote, SetProcedures, PractiseMove, RetimeRounds, SetFlag, Undo,
-                 Redo, TakeBack, OpenDemo>;
+                 SetPair, AddOwnSkill, SetOwnCards, BringSkills, SetStock, SetReady,
+                 KeepUsualReading, MakeBlock, ChooseSkill, AddCenter, AddCentersForSkills,
+                 EditCenter, CloseCenter, SwapCenter, SetTime, SetDevices, MakeGroups, SwapStudents,
+                 MoveStudent, MakeChart, SwapCells, SetAbsent, StartLesson, NextPhase, PauseLesson,
+                 ResumeLesson, AddTime, EndLesson, PutMark, MarkGroup, WriteNote, SetProcedures,
+                 PractiseMove, RetimeRounds, SetFlag, Undo, Redo, TakeBack, OpenDemo>;
 
 }  // namespace tallyround::session

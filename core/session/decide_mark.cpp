@@ -7,6 +7,7 @@ namespace tallyround::session {
 namespace {
 
 constexpr std::size_t note_limit = 500;
+constexpr std::size_t slip_limit = 64;
 
 base::Result<const Student*> seen_student(const Class& cls, const StudentId& id) {
     const auto student = student_in(cls, id);
@@ -47,11 +48,13 @@ Answer on(const Context& ctx, const PutMark& wish) {
     } else if (!knows_skill(*spot->cls, wish.skill)) {
         return base::fail("Skill", "There is no skill \"" + wish.skill.str() + "\".");
     }
+    if (wish.slip.size() > slip_limit)
+        return base::fail("Slip", "There is no wrong answer \"" + wish.slip.substr(0, 40) + "…\".");
     const auto round = checked_number("Round", wish.round, 0, 1000, "");
     if (!round) return pass(round);
     return Decision{
         {record::Marked{wish.cls, wish.block, wish.student, wish.skill, wish.center, *round,
-                        wish.level, wish.help}},
+                        wish.level, wish.help, wish.slip}},
         (*student)->name + ": " + std::string(to_text(wish.level)) + help_text(wish.help) + ".",
         {}};
 }

@@ -30,6 +30,9 @@ class Words {
     std::string operator()(const record::ReadingSet& e) const {
         return e.usual ? "keeping the usual reading" : "reading fitted to the class";
     }
+    std::string operator()(const record::OwnCardsSet&) const { return "cards of your own"; }
+    std::string operator()(const record::StockSet& e) const { return "stock of " + e.item; }
+    std::string operator()(const record::ReadySet&) const { return "prep list"; }
     std::string operator()(const record::BlockMade& e) const { return "new block " + e.title; }
     std::string operator()(const record::SkillsChosen&) const { return "choice of skills"; }
     std::string operator()(const record::CenterSet& e) const {

@@ -48,6 +48,7 @@ struct Draw {
         out = {base::civil_from_days(random.between(-100'000, 100'000)), below(1441), below(1441)};
     }
     void value(Timing& out, std::int64_t, std::int64_t) { members(out); }
+    void value(OwnCard& out, std::int64_t, std::int64_t) { members(out); }
     void value(EventRef& out, std::int64_t, std::int64_t) {
         out.replica = ReplicaId("r" + std::to_string(random.below(3)));
         out.sequence = random.below(40);

@@ -1,7 +1,8 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "sheets/chart_page.h"
+#include "session/prep.h"
+#include "sheets/sheet.h"
 #include "ui/screens/scene.h"
 
 namespace tallyround::ui {
@@ -15,14 +16,9 @@ std::size_t round_count(const model::Block& block) {
     return rounds;
 }
 
-/// The center's number on signs and in the chart: its place among all centers, from 1.
 std::string center_number(const model::Block& block, const model::CenterId& id) {
-    int number = 0;
-    for (const model::Center& c : block.centers) {
-        if (!c.closed || c.id == id) ++number;
-        if (c.id == id) return std::to_string(number);
-    }
-    return "";
+    const int number = session::center_number(block, id);
+    return number == 0 ? "" : std::to_string(number);
 }
 
 std::string round_clock(const session::Fitted& fit, std::size_t round) {
@@ -30,39 +26,19 @@ std::string round_clock(const session::Fitted& fit, std::size_t round) {
     return base::clock_text(fit.rounds[round].start_second);
 }
 
-std::string printable(const Scene& scene) {
-    const model::Block& block = *scene.block;
-    const session::Fitted fit = session::fit_block(block);
-    sheets::ChartPage page;
-    page.class_name = scene.cls->name;
-    page.title = "Rotation chart";
-    for (std::size_t r = 0; r < round_count(block); ++r) {
-        std::string head = "Round " + std::to_string(r + 1);
-        if (r < fit.rounds.size()) {
-            const session::RoundTime& t = fit.rounds[r];
-            head += "\n" + base::short_day(t.date) + " " + base::clock_text(t.start_second) + "–" +
-                    base::clock_text(t.end_second);
-        }
-        page.rounds.push_back(head);
+/// The poster for the wall, as a page of its own.
+void print_poster(Act& act, const model::ClassId& cls_id, const model::BlockId& block_id) {
+    const model::Class* cls = act.state().find_class(cls_id);
+    const model::Block* block = cls == nullptr ? nullptr : cls->block(block_id);
+    if (block == nullptr) return;
+    const auto sheet = sheets::make_sheet("chart", session::prep_box(*cls, *block), {});
+    if (!sheet) {
+        act.say(sheet.error().text(), true);
+        return;
     }
-    for (std::size_t g = 0; g < block.chart.size(); ++g) {
-        sheets::ChartPage::Row row;
-        row.group = session::group_name(int(g));
-        if (g < block.groups.size()) {
-            for (const model::StudentId& id : block.groups[g]) {
-                if (const model::Student* s = scene.cls->student(id))
-                    row.students.push_back(s->name);
-            }
-        }
-        for (const model::CenterId& c : block.chart[g])
-            row.cells.push_back(center_number(block, c));
-        page.rows.push_back(std::move(row));
-    }
-    for (const model::Center* c : session::open_centers(block)) {
-        page.centers.push_back(center_number(block, c->id) + "  " + session::center_title(*c) +
-                               ": " + session::skill_title(*scene.cls, c->skill));
-    }
-    return sheets::chart_page(page);
+    const std::string title(sheet->kind->title);
+    act.fx.emplace_back(
+        PrintPage{title, sheets::sheet_html(title, {&*sheet, 1}, sheets::Paper::letter)});
 }
 
 /// A cell: tap it, then another of the same round, and the two groups change centers.
@@ -203,11 +179,8 @@ void chart_screen(Ui& ui, const Scene& scene, const Rect& area) {
     walk.icon_after = true;
     walk.weight = Weight::primary;
     button_pair(
-        ui, column, h, b,
-        [html = printable(scene)](Act& act) {
-            act.fx.emplace_back(PrintPage{"Rotation chart", html});
-        },
-        walk, go(Screen::walk));
+        ui, column, h, b, [cls, block](Act& act) { print_poster(act, cls, block); }, walk,
+        go(Screen::walk));
     column.skip(gap);
     grid(ui, scene, column);
     legend(ui, scene, column);

@@ -1,0 +1,252 @@
+#include <algorithm>
+
+#include "base/text.h"
+#include "sheets/html.h"
+#include "sheets/parts.h"
+#include "sheets/supplies.h"
+
+namespace tallyround::sheets {
+
+namespace {
+
+/// "[ ] words ……… detail": a line to tick, over as many lines as its words take.
+void tick_line(Pages& pages, std::string_view words, std::string_view detail, bool ticked = false) {
+    const Face face{12, false};
+    const Face small{10, false};
+    const double line = face.pt * mm_of_pt * 1.35;
+    const double detail_w = detail.empty() ? 0 : pages.width() * 0.4;
+    const double words_w = pages.width() - 9 - detail_w - 2;
+    const std::string text = shortened(words, words_w, 6, face);
+    const std::string more = shortened(detail, detail_w - 2, 3, small);
+    const double h = std::max(lines_of(text, words_w, face),
+                              detail.empty() ? 1 : lines_of(more, detail_w - 2, small)) *
+                         line +
+                     1.2;
+    std::string inside = box_at(0, 0.7, 5, 5, "", tick(4.6));
+    if (ticked) inside += box_at(0.9, 0.2, 5, 5, "", "<b style=\"font-size:12pt\">×</b>");
+    inside += box_at(9, 0, words_w, h, "", line_box("p", face, line, text));
+    if (!detail.empty())
+        inside += box_at(pages.width() - detail_w, 0.4, detail_w, h, "",
+                         line_box("p", small, line, more));
+    pages.add("<div class=\"in\" style=\"height:" + mm(h) + "\">" + inside + "</div>", h);
+}
+
+void section(Pages& pages, std::string_view title) {
+    pages.gap(3);
+    if (pages.left_over() < 22) pages.page();
+    pages.add("<div class=\"thin\" style=\"height:1.5mm\"></div>", 1.5);
+    pages.paragraph(title, {14, true}, 1.5);
+}
+
+std::string supply_words(const Supply& s) {
+    return std::to_string(s.count) + " " + s.words;
+}
+
+std::string supply_detail(const Supply& s) {
+    std::string out = s.why;
+    if (s.have >= 0) {
+        out += (out.empty() ? "" : "; ") + std::string("in stock: ") + std::to_string(s.have);
+        if (s.have < s.count) out += ", get " + std::to_string(s.count - s.have);
+    }
+    return out;
+}
+
+void print_lines(Pages& pages, const PrepBox& box, const SheetChoices& choices) {
+    section(pages, "Print");
+    for (const SheetKind& kind : sheet_kinds()) {
+        if (kind.id == "checklist") continue;
+        const auto sheet = make_sheet(kind.id, box, choices);
+        if (!sheet) continue;
+        tick_line(pages, kind.title, base::count_of(std::size_t(sheet->pages), "page", "pages"));
+    }
+    tick_line(pages, "Cut the cards; put each center's set and key into its box", "");
+}
+
+void device_lines(Pages& pages, const PrepBox& box) {
+    const int need = devices_at_once(box);
+    if (need == 0) return;
+    section(pages, "Devices");
+    std::string detail = "the class has " + std::to_string(box.devices);
+    if (need > box.devices) detail += ": " + std::to_string(need - box.devices) + " too few";
+    tick_line(pages,
+              base::count_of(std::size_t(need), "device", "devices") + " charged, in use at once",
+              detail);
+    tick_line(pages, "Task cards at hand in case a device fails", "");
+}
+
+struct Rule {
+    const char* title;
+    const char* text;
+};
+
+/// Common practice, no source.
+constexpr Rule procedures[] = {
+    {"Start", "Read the instructions aloud. Begin at once."},
+    {"Work", "Everybody writes. Talk so that your group hears you."},
+    {"Ask", "First your group, then the key, then the teacher."},
+    {"Reset", "At the signal, put the center back as you found it."},
+    {"Move", "Pencil and notebook in hand, walk to your next number."},
+};
+
+}  // namespace
+
+void procedures_poster(Pages& pages, const PrepBox&, const SheetChoices&) {
+    pages.page();
+    const double w = pages.width();
+    pages.add(box_at(0, 0, w, 24, "", line_box("h1", {50, true}, 22, "At our centers")) +
+                  box_at(0, 27, w, 1, "band", ""),
+              0);
+    const double step = (pages.height() - 32) / double(std::size(procedures));
+    int n = 0;
+    for (const Rule& rule : procedures) {
+        const double y = 32 + n * step;
+        ++n;
+        pages.add(box_at(0, y, 34, step, "tall", ring(n, 28)) +
+                      box_at(38, y, w - 38, step, "tall",
+                             line_box("b", {36, true}, 15, rule.title) +
+                                 line_box("p", {22, false}, 10, rule.text)),
+                  0);
+    }
+}
+
+void prep_checklist(Pages& pages, const PrepBox& box, const SheetChoices& choices) {
+    title_block(pages, "Prep checklist", 28);
+    std::string sum = base::count_of(box.students(), "student", "students") + " in " +
+                      base::count_of(box.groups.size(), "group", "groups") + ", " +
+                      base::count_of(box.centers.size(), "center", "centers") + ", " +
+                      base::count_of(box.rounds.size(), "round", "rounds");
+    if (box.round_minutes > 0) sum += " of " + std::to_string(box.round_minutes) + " minutes";
+    pages.paragraph(sum + ".", {12, false}, 2);
+    print_lines(pages, box, choices);
+    const std::vector<Supply> all = supplies(box);
+    for (const CenterBox& center : box.centers) {
+        section(pages,
+                std::to_string(center.number) + "  " + center.title + ": " + center.skill_title);
+        for (const Supply& s : all)
+            if (s.center == center.number)
+                tick_line(pages, supply_words(s), supply_detail(s), s.ready);
+        if (!center.reset.empty())
+            pages.paragraph("Between rounds: " + base::list_of(center.reset), {10, false}, 0.5);
+        const std::string_view caution = caution_for(center.kind);
+        if (!caution.empty()) pages.paragraph(caution, {10, false}, 0.5);
+    }
+    device_lines(pages, box);
+    section(pages, "Room");
+    tick_line(pages, "Signs stand, chart and procedures hang where all can see them", "");
+    tick_line(pages, "A place for each group, with a free way between the centers", "");
+    tick_line(pages, "Students who need a fixed place or other help have it",
+              "as your school's plans say");
+    pages.gap(3);
+    pages.paragraph(practice_notice, {10, false});
+}
+
+void substitute_note(Pages& pages, const PrepBox& box, const SheetChoices& choices) {
+    pages.page();
+    const double w = pages.width();
+    double y = 0;
+    const auto say = [&](const std::string& text, const Face& face, int lines, double after) {
+        const std::string kept = shortened(text, w, lines, face);
+        const double line = face.pt * mm_of_pt * 1.28;
+        const double h = lines_of(kept, w, face) * line;
+        pages.add(box_at(0, y, w, h, "", line_box("p", face, line, kept)), 0);
+        y += h + after;
+    };
+    say("Thank you for taking this lesson", {24, true}, 1, 1);
+    say(box.class_name + (box.block_title.empty() ? "" : " · " + box.block_title), {12, false}, 1,
+        2);
+    pages.add(box_at(0, y, w, 1, "band", ""), 0);
+    y += 3;
+    say("Groups of students review one skill at each center and move on when the time is over: " +
+            base::count_of(box.rounds.size(), "round", "rounds") + " of " +
+            std::to_string(box.round_minutes) + " minutes, " + std::to_string(box.move_minutes) +
+            " to move. The boxes are labelled; each holds instructions, cards and a key.",
+        {11, false}, 4, 1.5);
+    say("1. Show the chart: each group finds its number.   2. Start the time. Walk; help with a "
+        "question rather than an answer.   3. Two minutes before the end say so; at the signal "
+        "everybody puts the center right.   4. Groups move together.   5. At the end collect the "
+        "boxes. Please note below what went well and who could not do what.",
+        {11, false}, 6, 2);
+    const std::size_t rounds = std::min<std::size_t>(box.rounds.size(), 14);
+    const double head = 30;
+    const double cell = std::min(22.0, (w - head) / double(std::max<std::size_t>(1, rounds)));
+    const double row = box.groups.size() > 8 ? 5.4 : 6.6;
+    for (std::size_t r = 0; r < rounds; ++r) {
+        const std::string clock = box.rounds[r].clock.substr(0, box.rounds[r].clock.find("–"));
+        pages.add(box_at(head + double(r) * cell, y, cell, 9, "mid",
+                         line_box("b", {10, true}, 4.4, std::to_string(r + 1)) +
+                             line_box("span", {cell < 14 ? 7.0 : 9.0, false}, 4, clock)),
+                  0);
+    }
+    y += 9.5;
+    std::size_t shown = 0;
+    for (const GroupBox& group : box.groups) {
+        if (++shown > 14) break;
+        pages.add(box_at(0, y, head, row, "", line_box("b", {11, true}, row, group.name)) +
+                      box_at(0, y, w, 0.3, "thin", ""),
+                  0);
+        for (std::size_t r = 0; r < rounds; ++r) {
+            const int number = r < group.route.size() ? group.route[r] : 0;
+            pages.add(box_at(head + double(r) * cell, y, cell, row, "mid",
+                             line_box("span", {12, false}, row,
+                                      number == 0 ? "–" : std::to_string(number))),
+                      0);
+        }
+        y += row;
+    }
+    y += 3;
+    const double left = pages.height() - y - 24;
+    const double line = 10 * mm_of_pt * 1.28;
+    std::vector<std::string> lines;
+    for (const CenterBox& center : box.centers)
+        lines.push_back(std::to_string(center.number) + "  " + center.title + ": " +
+                        center.skill_title);
+    if (choices.names) {
+        for (const GroupBox& group : box.groups)
+            lines.push_back(group.name + ": " + base::list_of(group.students));
+    }
+    const int each =
+        std::max(1, std::min(3, int(left / line / double(std::max<std::size_t>(1, lines.size())))));
+    for (const std::string& text : lines) {
+        if (y + line > pages.height() - 22) break;
+        say(text, {10, false}, each, 0.4);
+    }
+    if (!choices.names)
+        say("The names of the groups' students are on the group cards.", {10, false}, 1, 1);
+    y = std::max(y + 2, pages.height() - 20);
+    pages.add(box_at(0, y, w, 5, "", line_box("b", {11, true}, 5, "Notes")) +
+                  box_at(0, pages.height() - 8, w, 0.3, "thin", "") +
+                  box_at(0, pages.height() - 1, w, 0.3, "thin", ""),
+              0);
+}
+
+void makeup_list(Pages& pages, const PrepBox& box, const SheetChoices&) {
+    title_block(pages, "To make up", 28);
+    if (box.missed.empty()) {
+        pages.paragraph("Nobody is marked absent. Write down who comes to be missed.", {12, false},
+                        3);
+        for (int i = 0; i < 12; ++i)
+            pages.add("<div class=\"in thin\" style=\"height:14mm\">" +
+                          box_at(0, 4, 5, 5, "", tick(4.6)) + "</div>",
+                      14);
+        return;
+    }
+    pages.paragraph(
+        "One way: the task cards of a center with a partner, or the teacher center in "
+        "the next block.",
+        {12, false}, 3);
+    for (const MissedBox& missed : box.missed) {
+        section(pages,
+                shortened(missed.student + (missed.group.empty() ? "" : " · " + missed.group),
+                          pages.width(), 3, {14, true}));
+        for (const int number : missed.centers) {
+            const CenterBox* center = box.center(number);
+            if (center != nullptr)
+                tick_line(pages, std::to_string(number) + "  " + center->title,
+                          center->skill_title);
+        }
+    }
+    pages.gap(4);
+    pages.paragraph("This list names students: keep it as your school's policy says.", {10, false});
+}
+
+}  // namespace tallyround::sheets

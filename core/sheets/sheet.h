@@ -1,0 +1,51 @@
+#pragma once
+#include <cstdint>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "base/result.h"
+#include "cards/generate.h"
+#include "sheets/paper.h"
+#include "sheets/prep_box.h"
+
+namespace tallyround::sheets {
+
+/// A kind of sheet: what it is called and how it is made.
+struct SheetKind {
+    std::string_view id;       ///< [a-z-], for files and the command line
+    std::string_view title;    ///< as a teacher would say it
+    std::string_view purpose;  ///< one line
+    bool landscape = false;
+};
+
+/// Every kind, in the order in which a teacher would print them.
+std::span<const SheetKind> sheet_kinds();
+const SheetKind* find_sheet_kind(std::string_view id);
+
+struct SheetChoices {
+    Paper paper = Paper::letter;
+    int per_page = 4;  ///< cards: 2, 4 or 8; long problems get larger cards
+    std::vector<cards::Tier> tiers = {cards::Tier::support, cards::Tier::core,
+                                      cards::Tier::stretch};
+    int cards = 4;  ///< for each tier of a center, 1..100
+    std::uint64_t seed = 1;
+    bool names = false;  ///< the note for a substitute names the students
+};
+
+/// A sheet ready for paper.
+struct Sheet {
+    const SheetKind* kind = nullptr;
+    int pages = 0;
+    std::string body;
+};
+
+/// Errors: a kind that does not exist, or what the plan lacks for it ("There is no chart yet …").
+base::Result<Sheet> make_sheet(std::string_view kind, const PrepBox& box,
+                               const SheetChoices& choices);
+
+/// A self-contained page (no script, nothing loaded) of sheets that lie the same way.
+std::string sheet_html(std::string_view title, std::span<const Sheet> sheets, Paper paper);
+
+}  // namespace tallyround::sheets
