@@ -29,10 +29,10 @@ void publish_colors(const Theme& t) {
 
 void draw_screen(Ui& ui, const Scene& scene, const Rect& area) {
     using Draw = void (*)(Ui&, const Scene&, const Rect&);
-    static constexpr Draw screens[] = {home_screen,     students_screen,  skills_screen,
-                                       centers_screen,  fit_screen,       groups_screen,
-                                       chart_screen,    walk_screen,      review_screen,
-                                       settings_screen, procedures_screen};
+    static constexpr Draw screens[] = {home_screen,     students_screen,   skills_screen,
+                                       centers_screen,  fit_screen,        groups_screen,
+                                       chart_screen,    walk_screen,       review_screen,
+                                       settings_screen, procedures_screen, prep_screen};
     screens[std::size_t(scene.view.screen)](ui, scene, area);
 }
 
@@ -64,7 +64,8 @@ Scene App::Inside::scene(const Now& now) const {
             saved(),
             storage_trouble.empty() ? write_trouble : storage_trouble,
             update_waiting,
-            last_export_ms};
+            last_export_ms,
+            &desk};
 }
 
 void App::Inside::run(const Action& action, const Now& now) {
@@ -220,6 +221,9 @@ void App::frame(const Surface& surface, const Now& now) {
     in.ring(now);
     in.retry(now);
     if (const model::Class* c = in.cls()) in.standings.update(*c, now.utc_ms);
+    if (const model::Class* c = in.cls(); c != nullptr && in.view.screen == Screen::prep) {
+        if (const model::Block* b = c->current_block()) in.desk.update(*c, *b, in.view.print);
+    }
     const Theme theme = make_theme(in.view.look);
     publish_colors(theme);
 

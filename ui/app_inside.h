@@ -60,6 +60,7 @@ struct App::Inside {
     };
     Rung rung;
     Effects effects;
+    PrintDesk desk;
 
     const model::Class* cls() const;
     Scene scene(const Now& now) const;

@@ -112,6 +112,7 @@ void App::Inside::read_preferences(std::string_view json) {
     const int percent = std::atoi(get("text").c_str());
     if (percent >= 100 && percent <= 200) view.text_scale = float(percent) / 100;
     if (model::ClassId::fits(get("class"))) view.cls = model::ClassId(get("class"));
+    if (const auto paper = sheets::find_paper(get("paper"))) view.print.paper = *paper;
     const int screen = std::atoi(get("screen").c_str());
     if (screen > 0 && screen <= int(Screen::review)) view.screen = Screen(screen);
     last_export_ms = std::atoll(get("exported").c_str());
@@ -124,6 +125,7 @@ std::string App::Inside::write_preferences() const {
     out["text"] = std::to_string(int(view.text_scale * 100 + 0.5F));
     out["class"] = view.cls.str();
     out["screen"] = std::to_string(int(view.screen));
+    out["paper"] = sheets::paper_id(view.print.paper);
     out["replica"] = session.log().replica().str();
     out["exported"] = std::to_string(last_export_ms);
     return out.dump();

@@ -1,11 +1,13 @@
 #pragma once
 #include <cstdint>
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
 #include "model/state.h"
 #include "session/derived.h"
+#include "sheets/sheet.h"
 #include "ui/theme/theme.h"
 
 namespace tallyround::ui {
@@ -21,7 +23,8 @@ enum class Screen {
     walk,
     review,
     settings,
-    procedures
+    procedures,
+    prep
 };
 
 /// What lies over a screen, if anything.
@@ -40,8 +43,10 @@ enum class Overlay {
     day,  ///< a period's date and times
     why,  ///< where a number comes from
     confirm_end,
-    late,   ///< minutes lost: share them over the rounds left?
-    group,  ///< one mark for a whole group
+    late,       ///< minutes lost: share them over the rounds left?
+    group,      ///< one mark for a whole group
+    stock,      ///< what the class owns
+    own_cards,  ///< the teacher's own problems for a skill
     notices,
 };
 
@@ -67,6 +72,10 @@ struct View {
     bool review_by_center = false;
     std::int64_t late_accepted_ms = 0;   ///< lateness that was left as it is
     std::int64_t practice_began_ms = 0;  ///< UTC, of the practice move that is being timed
+    sheets::SheetChoices print;
+    /// Kinds of sheets that are to be printed next.
+    std::set<std::string> print_left = {"cards",    "keys",  "instructions", "signs", "groups",
+                                        "handouts", "chart", "checklist",    "boxes"};
 
     /// Text being typed, by the field's name.
     std::map<std::string, std::string> drafts;

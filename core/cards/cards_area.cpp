@@ -1,5 +1,6 @@
 #include "cards/families.h"
 #include "cards/shared_slips.h"
+#include "cards/drawings.h"
 
 namespace tallyround::cards {
 
@@ -50,6 +51,9 @@ bool parallelogram(Draw& draw, Draft& draft) {
                   " cm. Find its area."),
               calc(base, "*", height));
     draft.show(decimal_text, " cm²");
+    draft.picture(parallelogram_picture(base, height, say(decimal_text(base), " cm"),
+                                        say(decimal_text(height), " cm"),
+                                        say(decimal_text(side), " cm")));
     draft.answer(base * height);
     draft.step("Base × height: ", decimal_text(base), " × ", decimal_text(height), " = ",
                decimal_text(base * height));
@@ -70,6 +74,9 @@ bool triangle(Draw& draw, Draft& draft) {
                   " cm. Find its area."),
               calc(base, "*", height, "/2"));
     draft.show(decimal_text, " cm²");
+    draft.picture(triangle_picture(base, height, say(decimal_text(base), " cm"),
+                                   say(decimal_text(height), " cm"),
+                                   say(decimal_text(side), " cm")));
     draft.answer(area);
     draft.step("Base × height: ", decimal_text(base), " × ", decimal_text(height), " = ",
                decimal_text(base * height));
@@ -90,6 +97,8 @@ bool trapezoid(Draw& draw, Draft& draft) {
                   " m. They are ", decimal_text(h), " m apart. Find its area."),
               calc("(", a, "+", b, ")*", h, "/2"));
     draft.show(decimal_text, " m²");
+    draft.picture(trapezoid_picture(a, b, h, say(decimal_text(a), " m"),
+                                    say(decimal_text(b), " m"), say(decimal_text(h), " m")));
     draft.answer(area);
     draft.step(decimal_text(a), " + ", decimal_text(b), " = ", decimal_text(a + b));
     draft.step(decimal_text(a + b), " × ", decimal_text(h), " ÷ 2 = ", decimal_text(area));
@@ -110,6 +119,9 @@ bool composite(Draw& draw, Draft& draft) {
                   " ft, is cut out of one corner. Find the area of the L-shape that is left."),
               calc(w, "*", h, "-", p, "*", q));
     draft.show(decimal_text, " ft²");
+    draft.picture(notched_picture(w, h, p, q,
+                                  {say(decimal_text(w), " ft"), say(decimal_text(h), " ft"),
+                                   say(decimal_text(p), " ft"), say(decimal_text(q), " ft")}));
     draft.answer(w * h - p * q);
     draft.step("Whole rectangle: ", decimal_text(w), " × ", decimal_text(h), " = ",
                decimal_text(w * h));
@@ -131,6 +143,8 @@ bool surface_box(Draw& draw, Draft& draft) {
                   decimal_text(c), " cm high. Find its surface area."),
               calc("2*(", a, "*", b, "+", a, "*", c, "+", b, "*", c, ")"));
     draft.show(decimal_text, " cm²");
+    draft.picture(box_picture(a, b, c, say(decimal_text(a), " cm"), say(decimal_text(b), " cm"),
+                              say(decimal_text(c), " cm")));
     draft.answer(Exact(2) * half);
     draft.step("Three different faces: ", decimal_text(a * b), ", ", decimal_text(a * c), " and ",
                decimal_text(b * c));
@@ -201,6 +215,7 @@ bool circumference(Draw& draw, Draft& draft) {
                   calc("2*pi*", r));
     draft.show_times_pi(" cm");
     const Exact right = draw.stretch() ? r : Exact(2) * r;
+    if (!draw.stretch()) draft.picture(circle_picture(diameter, say(decimal_text(given), " cm")));
     draft.answer(right);
     draft.step(diameter ? say("Circumference: π × diameter = ", decimal_text(given), "π")
                         : say("Circumference: 2 × π × radius = ", decimal_text(Exact(2) * r), "π"));

@@ -2,6 +2,7 @@
 
 #include "cards/families.h"
 #include "cards/shared_slips.h"
+#include "cards/drawings.h"
 
 namespace tallyround::cards {
 
@@ -121,6 +122,7 @@ bool mean(Draw& draw, Draft& draft) {
     draft.ask(say(topic(draw), " on ", count, " days: ", list_text(values, ", ", decimal_text),
                   ". Find the mean."),
               say("(", sum_math(values), ")/", math(Exact(count))));
+    if (!draw.stretch()) draft.picture(DotPlot{values});
     draft.show(decimal_text);
     draft.answer(result);
     draft.step("Sum: ", list_text(values, " + ", decimal_text), " = ", decimal_text(sum));

@@ -1,5 +1,6 @@
 #include "cards/families.h"
 #include "cards/shared_slips.h"
+#include "cards/drawings.h"
 
 namespace tallyround::cards {
 
@@ -148,6 +149,7 @@ bool distribute(Draw& draw, Draft& draft) {
     draft.ask(say("Multiply out: ", draw.stretch() ? say("(", f, ")") : say(f), "(",
                   linear_text(b, x, c), ")"),
               calc(f, "*(", linear_math(b, x, c), ")"));
+    draft.picture(AreaModel{{linear_text(b, x, 0), say(c)}, {say(f)}});
     draft.answer(linear_text(f * b, x, f * c), linear_math(f * b, x, f * c));
     draft.step(f, " times ", linear_text(b, x, 0), " is ", linear_text(f * b, x, 0), ".");
     draft.step(f, " times ", c, " is ", f * c, ".");

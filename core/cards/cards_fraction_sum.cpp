@@ -3,6 +3,7 @@
 
 #include "cards/families.h"
 #include "cards/shared_slips.h"
+#include "cards/drawings.h"
 
 namespace tallyround::cards {
 
@@ -157,6 +158,7 @@ bool add_unlike(Draw& draw, Draft& draft) {
     if (draw.stretch() ? sum <= Exact(1) : draw.support() && sum >= Exact(1)) return false;
     if (sum.whole() || sum.bottom() > 90) return false;
     draft.ask(say("Add: ", p.text(), " + ", q.text()), p.text() + "+" + q.text());
+    if (draw.support()) draft.picture(bars_picture({{p.top, p.bottom}, {q.top, q.bottom}}));
     unlike_key(draft, p, q, 1);
     return true;
 }
@@ -166,6 +168,7 @@ bool subtract_unlike(Draw& draw, Draft& draft) {
     const Exact difference = p.value() - q.value();
     if (difference < Exact(1, 20) || p.top == q.top) return false;
     draft.ask(say("Subtract: ", p.text(), " − ", q.text()), p.text() + "-" + q.text());
+    if (draw.support()) draft.picture(bars_picture({{p.top, p.bottom}, {q.top, q.bottom}}));
     unlike_key(draft, p, q, -1);
     return true;
 }

@@ -1,4 +1,5 @@
 #include "cards/families.h"
+#include "cards/drawings.h"
 
 namespace tallyround::cards {
 
@@ -70,6 +71,7 @@ bool move_point(Draw& draw, Draft& draft, std::int64_t low, std::int64_t high, b
     draft.ask(say("Start at ", point_text(x, y), ". Move ", move_text(dx, "right", "left"), " and ",
                   move_text(dy, "up", "down"), ". Where do you land?"),
               calc("(", x, "+", dx, ",", y, "+", dy, ")"));
+    draft.picture(grid_picture({{x, y, "A"}}));
     answer_point(draft, to_x, to_y);
     draft.step("First coordinate: ", x, dx < Exact(0) ? " − " : " + ", abs(dx), " = ", to_x);
     draft.step("Second coordinate: ", y, dy < Exact(0) ? " − " : " + ", abs(dy), " = ", to_y);
@@ -122,6 +124,8 @@ bool grid_distance(Draw& draw, Draft& draft) {
                                 : say("(", fixed, ", ", decimal_text(b), ")");
     draft.ask(say("How far apart are ", p, " and ", q, "?"), calc("abs(", b, "-", a, ")"));
     draft.show(decimal_text);
+    draft.picture(grid_picture({{level ? a : fixed, level ? fixed : a, "A"},
+                                {level ? b : fixed, level ? fixed : b, "B"}}));
     draft.answer(b - a);
     draft.step("From ", decimal_text(a), " to 0: ", decimal_text(-a), "; from 0 to ",
                decimal_text(b), ": ", decimal_text(b));
@@ -160,6 +164,7 @@ bool reflect(Draw& draw, Draft& draft) {
     draft.ask(say("Reflect ", point_text(x, y), " in the ", in_x ? "x-axis" : "y-axis",
                   ". Where does it land?"),
               in_x ? calc("(", x, ",-", y, ")") : calc("(-", x, ",", y, ")"));
+    draft.picture(grid_picture({{x, y, "A"}}));
     answer_point(draft, in_x ? x : -x, in_x ? -y : y);
     draft.step(in_x ? "The first coordinate stays, the second changes its sign: "
                     : "The second coordinate stays, the first changes its sign: ",
@@ -191,6 +196,7 @@ bool rotate(Draw& draw, Draft& draft) {
         turns == 1   ? calc("(-", y, ",", x, ")")
         : turns == 2 ? calc("(-", x, ",-", y, ")")
                      : calc("(", y, ",-", x, ")"));
+    draft.picture(grid_picture({{x, y, "A"}}));
     answer_point(draft, to_x, to_y);
     if (degrees > 360) draft.step(degrees, "° is a full turn and ", degrees - 360, "°.");
     draft.step(turns == 2 ? "A half turn changes both signs: "

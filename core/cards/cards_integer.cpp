@@ -2,6 +2,7 @@
 
 #include "cards/families.h"
 #include "cards/shared_slips.h"
+#include "cards/drawings.h"
 
 namespace tallyround::cards {
 
@@ -142,6 +143,7 @@ bool add(Draw& draw, Draft& draft) {
     }
     const bool same = a < Exact(0) && b < Exact(0);
     draft.ask(say("Add: ", a, " + ", inner(b)), calc(a, "+", b));
+    if (draw.support()) draft.picture(line_picture({a, a + b}, false));
     draft.answer(a + b);
     draft.step(same ? "The signs agree: add the sizes and keep the sign."
                     : "The signs differ: subtract the sizes and take the sign of the larger one.");

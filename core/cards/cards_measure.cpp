@@ -2,6 +2,7 @@
 
 #include "cards/families.h"
 #include "cards/shared_slips.h"
+#include "cards/drawings.h"
 
 namespace tallyround::cards {
 
@@ -130,6 +131,7 @@ bool line_plot(Draw& draw, Draft& draft) {
     Exact total;
     Exact once;
     std::int64_t marks = 0;
+    std::vector<Exact> plotted;
     std::int64_t loose_top = 0;
     std::int64_t loose_bottom = 0;
     for (const std::int64_t top : tops) {
@@ -141,12 +143,14 @@ bool line_plot(Draw& draw, Draft& draft) {
         total += Exact(count) * value;
         once += value;
         marks += count;
+        plotted.insert(plotted.end(), std::size_t(count), value);
         loose_top += count * value.top();
         loose_bottom += count * value.bottom();
     }
     draft.ask(say("A line plot shows the lengths of ", thing, ". ", list, ". How long are all the ",
                   thing, " together?"),
               list_math);
+    draft.picture(DotPlot{plotted});
     draft.show(mixed_text, " in");
     draft.answer(total);
     draft.step(products, " = ", mixed_text(total));

@@ -1,4 +1,5 @@
 #include "cards/families.h"
+#include "cards/drawings.h"
 
 namespace tallyround::cards {
 
@@ -61,6 +62,8 @@ bool hypotenuse(Draw& draw, Draft& draft) {
     draft.ask(say("The legs of a right triangle are ", decimal_text(a), " cm and ", decimal_text(b),
                   " cm. How long is the longest side?", root ? " Write it as a root." : ""),
               calc("sqrt(", a, "^2+", b, "^2)"));
+    draft.picture(right_triangle_picture(a, b, say(decimal_text(a), " cm"),
+                                         say(decimal_text(b), " cm"), "?"));
     answer_root(draft, square, c);
     draft.step("Squares: ", decimal_text(a * a), " + ", decimal_text(b * b), " = ",
                decimal_text(square));
@@ -88,6 +91,8 @@ bool leg(Draw& draw, Draft& draft) {
         say("The longest side of a right triangle is ", decimal_text(c), " cm and one leg is ",
             decimal_text(a), " cm. How long is the other leg?", root ? " Write it as a root." : ""),
         calc("sqrt(", c, "^2-", a, "^2)"));
+    draft.picture(right_triangle_picture(a, root ? a : b, say(decimal_text(a), " cm"), "?",
+                                         say(decimal_text(c), " cm")));
     answer_root(draft, square, b);
     draft.step("Squares: ", decimal_text(c * c), " − ", decimal_text(a * a), " = ",
                decimal_text(square));
@@ -115,6 +120,7 @@ bool point_distance(Draw& draw, Draft& draft) {
     draft.ask(say("Find the distance between ", point_text(x, y), " and ", point_text(to_x, to_y),
                   ".", root ? " Write it as a root." : ""),
               calc("sqrt((", to_x, "-", x, ")^2+(", to_y, "-", y, ")^2)"));
+    draft.picture(grid_picture({{x, y, ""}, {to_x, to_y, ""}}, CoordinateGrid::Joined::line));
     if (root)
         draft.answer(root_text(square), "sqrt(" + math(square) + ")");
     else

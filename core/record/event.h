@@ -79,8 +79,8 @@ struct OwnSkillSet {
     SkillId skill;
     std::string title;
     int grade = 6;
-    std::string code;
-    std::vector<SkillId> before;
+    std::string code = {};
+    std::vector<SkillId> before = {};
 };
 /// All cards of a skill of the teacher's own.
 struct OwnCardsSet {
@@ -206,7 +206,7 @@ struct Marked {
     int round = 0;
     Level level = Level::secure;
     Help help = Help::none;
-    std::string slip;  ///< the known wrong answer that was seen, may be empty
+    std::string slip = {};  ///< the known wrong answer that was seen, may be empty
 };
 struct FlagSet {
     ClassId cls;

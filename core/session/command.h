@@ -221,7 +221,7 @@ struct PutMark {
     int round = 0;
     Level level = Level::secure;
     Help help = Help::none;
-    std::string slip;  ///< the card's known wrong answer that was seen, if any
+    std::string slip = {};  ///< the card's known wrong answer that was seen, if any
 };
 /// Marks everyone at the center who is there and has no mark in this round yet.
 struct MarkGroup {

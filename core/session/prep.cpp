@@ -6,6 +6,7 @@
 #include "cards/bank.h"
 #include "model/kinds.h"
 #include "session/derived.h"
+#include "session/procedures.h"
 
 namespace tallyround::session {
 
@@ -123,6 +124,7 @@ sheets::PrepBox prep_box(const model::Class& cls, const model::Block& block) {
     }
     box.rounds = round_boxes(block);
     box.has_chart = !box.rounds.empty();
+    box.procedures = lines_of(procedures_of(cls));
     box.round_minutes = block.timing.round_minutes;
     box.move_minutes = block.timing.move_minutes;
     box.devices = block.devices;

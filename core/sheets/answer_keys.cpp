@@ -87,11 +87,12 @@ void code_words(Pages& pages, const CenterSet& set) {
 
 }  // namespace
 
-void answer_keys(Pages& pages, const PrepBox& box, const SheetChoices& choices) {
+void answer_keys(Pages& pages, Printer& printer) {
+    const PrepBox& box = printer.box();
     std::vector<const cards::SlipInfo*> named;
     bool codes = false;
     for (const CenterBox& center : box.centers) {
-        const CenterSet set = center_set(center, choices);
+        const CenterSet& set = printer.set(center);
         pages.page();
         heading(pages, center);
         if (set.key.empty()) {

@@ -113,7 +113,8 @@ std::string label(const CenterBox& center, double w, double h) {
 
 }  // namespace
 
-void center_instructions(Pages& pages, const PrepBox& box, const SheetChoices&) {
+void center_instructions(Pages& pages, Printer& printer) {
+    const PrepBox& box = printer.box();
     for (const CenterBox& center : box.centers) {
         pages.page();
         const double title_w = pages.width() - 36;
@@ -138,7 +139,8 @@ void center_instructions(Pages& pages, const PrepBox& box, const SheetChoices&) 
     }
 }
 
-void table_signs(Pages& pages, const PrepBox& box, const SheetChoices&) {
+void table_signs(Pages& pages, Printer& printer) {
+    const PrepBox& box = printer.box();
     for (const CenterBox& center : box.centers) {
         pages.page();
         const double half = pages.height() / 2;
@@ -150,7 +152,8 @@ void table_signs(Pages& pages, const PrepBox& box, const SheetChoices&) {
     }
 }
 
-void box_labels(Pages& pages, const PrepBox& box, const SheetChoices&) {
+void box_labels(Pages& pages, Printer& printer) {
+    const PrepBox& box = printer.box();
     const double w = pages.width() / 2;
     const double h = pages.height() / 2;
     for (std::size_t i = 0; i < box.centers.size(); ++i) {

@@ -166,7 +166,8 @@ std::string route_card(const PrepBox& box, const GroupBox& group, std::size_t fr
 
 }  // namespace
 
-void group_cards(Pages& pages, const PrepBox& box, const SheetChoices&) {
+void group_cards(Pages& pages, Printer& printer) {
+    const PrepBox& box = printer.box();
     const double h = pages.height() / 2;
     int place = 0;
     for (const GroupBox& group : box.groups) {
@@ -180,7 +181,8 @@ void group_cards(Pages& pages, const PrepBox& box, const SheetChoices&) {
     }
 }
 
-void chart_poster(Pages& pages, const PrepBox& box, const SheetChoices&) {
+void chart_poster(Pages& pages, Printer& printer) {
+    const PrepBox& box = printer.box();
     const double legend = double((box.centers.size() + 1) / 2) * legend_line;
     for (std::size_t g = 0; g < box.groups.size(); g += groups_high) {
         for (std::size_t r = 0; r < box.rounds.size(); r += rounds_wide) {
@@ -205,7 +207,8 @@ void chart_poster(Pages& pages, const PrepBox& box, const SheetChoices&) {
     }
 }
 
-void chart_handouts(Pages& pages, const PrepBox& box, const SheetChoices&) {
+void chart_handouts(Pages& pages, Printer& printer) {
+    const PrepBox& box = printer.box();
     constexpr std::size_t on_card = 12;
     const double w = pages.width() / 2;
     const double h = pages.height() / 2;

@@ -6,18 +6,18 @@
 namespace tallyround::sheets {
 
 // One function a sheet; each fills the pages it is handed.
-void task_cards(Pages& pages, const PrepBox& box, const SheetChoices& choices);
-void answer_keys(Pages& pages, const PrepBox& box, const SheetChoices& choices);
-void center_instructions(Pages& pages, const PrepBox& box, const SheetChoices& choices);
-void table_signs(Pages& pages, const PrepBox& box, const SheetChoices& choices);
-void group_cards(Pages& pages, const PrepBox& box, const SheetChoices& choices);
-void chart_poster(Pages& pages, const PrepBox& box, const SheetChoices& choices);
-void chart_handouts(Pages& pages, const PrepBox& box, const SheetChoices& choices);
-void procedures_poster(Pages& pages, const PrepBox& box, const SheetChoices& choices);
-void prep_checklist(Pages& pages, const PrepBox& box, const SheetChoices& choices);
-void box_labels(Pages& pages, const PrepBox& box, const SheetChoices& choices);
-void substitute_note(Pages& pages, const PrepBox& box, const SheetChoices& choices);
-void makeup_list(Pages& pages, const PrepBox& box, const SheetChoices& choices);
+void task_cards(Pages& pages, Printer& printer);
+void answer_keys(Pages& pages, Printer& printer);
+void center_instructions(Pages& pages, Printer& printer);
+void table_signs(Pages& pages, Printer& printer);
+void group_cards(Pages& pages, Printer& printer);
+void chart_poster(Pages& pages, Printer& printer);
+void chart_handouts(Pages& pages, Printer& printer);
+void procedures_poster(Pages& pages, Printer& printer);
+void prep_checklist(Pages& pages, Printer& printer);
+void box_labels(Pages& pages, Printer& printer);
+void substitute_note(Pages& pages, Printer& printer);
+void makeup_list(Pages& pages, Printer& printer);
 
 // What they share -------------------------------------------------------------------------------
 /// A center's number in its ring of `size` mm.
@@ -33,10 +33,5 @@ void title_block(Pages& pages, std::string_view text, double largest = 34);
 std::string math_html(std::string_view text);
 /// True when `math_html` sets a fraction in it, which needs lines twice as high.
 bool has_fraction(std::string_view text);
-
-/// Cautions where they belong; empty when the kind needs none.
-std::string_view caution_for(std::string_view center_kind);
-inline constexpr std::string_view practice_notice =
-    "Cards are practice. They are not an assessment instrument.";
 
 }  // namespace tallyround::sheets

@@ -12,6 +12,7 @@ namespace tallyround::sheets {
 struct OwnCard {
     std::string prompt;
     std::string answer;
+    friend bool operator==(const OwnCard&, const OwnCard&) = default;
 };
 
 struct CenterBox {
@@ -31,18 +32,21 @@ struct CenterBox {
     bool teacher_led = false;
     int visits = 0;  ///< groups that come, by the chart; without a chart all groups
     std::vector<OwnCard> own_cards;
+    friend bool operator==(const CenterBox&, const CenterBox&) = default;
 };
 
 struct GroupBox {
     std::string name;
     std::vector<std::string> students;
     std::vector<int> route;  ///< a center's number for each round; 0 = free
+    friend bool operator==(const GroupBox&, const GroupBox&) = default;
 };
 
 struct RoundBox {
     int number = 0;
     std::string day;    ///< "Tue 1 Dec"; empty when the rounds do not fit the periods
     std::string clock;  ///< "09:13–09:25"
+    friend bool operator==(const RoundBox&, const RoundBox&) = default;
 };
 
 /// An absent student and what the group did or will do without them.
@@ -50,6 +54,7 @@ struct MissedBox {
     std::string student;
     std::string group;
     std::vector<int> centers;
+    friend bool operator==(const MissedBox&, const MissedBox&) = default;
 };
 
 struct PrepBox {
@@ -58,6 +63,7 @@ struct PrepBox {
     std::vector<CenterBox> centers;  ///< the open ones
     std::vector<GroupBox> groups;
     std::vector<RoundBox> rounds;
+    std::vector<std::string> procedures;  ///< how the class works, one rule each
     int round_minutes = 0;
     int move_minutes = 0;
     int devices = 0;  ///< what the class has
@@ -65,6 +71,8 @@ struct PrepBox {
     bool has_chart = false;
     std::vector<std::pair<std::string, int>> stock;  ///< what the class owns: words and count
     std::vector<std::string> ticked;                 ///< keys of Supply that are ready
+
+    friend bool operator==(const PrepBox&, const PrepBox&) = default;
 
     const CenterBox* center(int number) const {
         for (const CenterBox& c : centers)

@@ -51,11 +51,11 @@ std::string supply_detail(const Supply& s) {
     return out;
 }
 
-void print_lines(Pages& pages, const PrepBox& box, const SheetChoices& choices) {
+void print_lines(Pages& pages, Printer& printer) {
     section(pages, "Print");
     for (const SheetKind& kind : sheet_kinds()) {
         if (kind.id == "checklist") continue;
-        const auto sheet = make_sheet(kind.id, box, choices);
+        const base::Result<Sheet>& sheet = printer.sheet(kind.id);
         if (!sheet) continue;
         tick_line(pages, kind.title, base::count_of(std::size_t(sheet->pages), "page", "pages"));
     }
@@ -74,42 +74,50 @@ void device_lines(Pages& pages, const PrepBox& box) {
     tick_line(pages, "Task cards at hand in case a device fails", "");
 }
 
-struct Rule {
-    const char* title;
-    const char* text;
-};
-
-/// Common practice, no source.
-constexpr Rule procedures[] = {
-    {"Start", "Read the instructions aloud. Begin at once."},
-    {"Work", "Everybody writes. Talk so that your group hears you."},
-    {"Ask", "First your group, then the key, then the teacher."},
-    {"Reset", "At the signal, put the center back as you found it."},
-    {"Move", "Pencil and notebook in hand, walk to your next number."},
-};
+/// The largest size at which every rule fits its row, or 0.
+double rule_size(const std::vector<std::string>& rules, double width, double row) {
+    for (double size = 40; size >= 20; size -= 2) {
+        const double line = size * mm_of_pt * 1.2;
+        const bool fits = std::all_of(rules.begin(), rules.end(), [&](const std::string& rule) {
+            return lines_of(rule, width, {size, false}) * line <= row - 3;
+        });
+        if (fits) return size;
+    }
+    return 0;
+}
 
 }  // namespace
 
-void procedures_poster(Pages& pages, const PrepBox&, const SheetChoices&) {
+void procedures_poster(Pages& pages, Printer& printer) {
+    const PrepBox& box = printer.box();
     pages.page();
     const double w = pages.width();
+    const double top = 34;
     pages.add(box_at(0, 0, w, 24, "", line_box("h1", {50, true}, 22, "At our centers")) +
                   box_at(0, 27, w, 1, "band", ""),
               0);
-    const double step = (pages.height() - 32) / double(std::size(procedures));
-    int n = 0;
-    for (const Rule& rule : procedures) {
-        const double y = 32 + n * step;
-        ++n;
-        pages.add(box_at(0, y, 34, step, "tall", ring(n, 28)) +
-                      box_at(38, y, w - 38, step, "tall",
-                             line_box("b", {36, true}, 15, rule.title) +
-                                 line_box("p", {22, false}, 10, rule.text)),
+    const std::vector<std::string>& rules = box.procedures;
+    const double row =
+        std::min(44.0, (pages.height() - top) / double(std::max<std::size_t>(1, rules.size())));
+    const double size = row < 16 ? 0 : rule_size(rules, w - 34, row);
+    if (size == 0) {
+        pages.add("<div style=\"height:" + mm(top) + "\"></div>", top);
+        int n = 0;
+        for (const std::string& rule : rules)
+            pages.paragraph(rule, {22, false}, 4, std::to_string(++n) + ".");
+        return;
+    }
+    for (std::size_t i = 0; i < rules.size(); ++i) {
+        const double y = top + double(i) * row;
+        pages.add(box_at(0, y, 30, row, "tall", ring(int(i) + 1, std::min(24.0, row - 3))) +
+                      box_at(34, y, w - 34, row, "tall",
+                             line_box("p", {size, false}, size * mm_of_pt * 1.2, rules[i])),
                   0);
     }
 }
 
-void prep_checklist(Pages& pages, const PrepBox& box, const SheetChoices& choices) {
+void prep_checklist(Pages& pages, Printer& printer) {
+    const PrepBox& box = printer.box();
     title_block(pages, "Prep checklist", 28);
     std::string sum = base::count_of(box.students(), "student", "students") + " in " +
                       base::count_of(box.groups.size(), "group", "groups") + ", " +
@@ -117,7 +125,7 @@ void prep_checklist(Pages& pages, const PrepBox& box, const SheetChoices& choice
                       base::count_of(box.rounds.size(), "round", "rounds");
     if (box.round_minutes > 0) sum += " of " + std::to_string(box.round_minutes) + " minutes";
     pages.paragraph(sum + ".", {12, false}, 2);
-    print_lines(pages, box, choices);
+    print_lines(pages, printer);
     const std::vector<Supply> all = supplies(box);
     for (const CenterBox& center : box.centers) {
         section(pages,
@@ -140,7 +148,8 @@ void prep_checklist(Pages& pages, const PrepBox& box, const SheetChoices& choice
     pages.paragraph(practice_notice, {10, false});
 }
 
-void substitute_note(Pages& pages, const PrepBox& box, const SheetChoices& choices) {
+void substitute_note(Pages& pages, Printer& printer) {
+    const PrepBox& box = printer.box();
     pages.page();
     const double w = pages.width();
     double y = 0;
@@ -200,7 +209,7 @@ void substitute_note(Pages& pages, const PrepBox& box, const SheetChoices& choic
     for (const CenterBox& center : box.centers)
         lines.push_back(std::to_string(center.number) + "  " + center.title + ": " +
                         center.skill_title);
-    if (choices.names) {
+    if (printer.choices().names) {
         for (const GroupBox& group : box.groups)
             lines.push_back(group.name + ": " + base::list_of(group.students));
     }
@@ -210,7 +219,7 @@ void substitute_note(Pages& pages, const PrepBox& box, const SheetChoices& choic
         if (y + line > pages.height() - 22) break;
         say(text, {10, false}, each, 0.4);
     }
-    if (!choices.names)
+    if (!printer.choices().names)
         say("The names of the groups' students are on the group cards.", {10, false}, 1, 1);
     y = std::max(y + 2, pages.height() - 20);
     pages.add(box_at(0, y, w, 5, "", line_box("b", {11, true}, 5, "Notes")) +
@@ -219,7 +228,8 @@ void substitute_note(Pages& pages, const PrepBox& box, const SheetChoices& choic
               0);
 }
 
-void makeup_list(Pages& pages, const PrepBox& box, const SheetChoices&) {
+void makeup_list(Pages& pages, Printer& printer) {
+    const PrepBox& box = printer.box();
     title_block(pages, "To make up", 28);
     if (box.missed.empty()) {
         pages.paragraph("Nobody is marked absent. Write down who comes to be missed.", {12, false},

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "sheets/center_set.h"
 #include "sheets/html.h"
 #include "sheets/parts.h"
 
@@ -16,7 +17,7 @@ enum class Needs : std::uint8_t { centers, groups, chart };
 struct Entry {
     SheetKind kind;
     Needs needs;
-    void (*make)(Pages&, const PrepBox&, const SheetChoices&);
+    void (*make)(Pages&, Printer&);
     bool has_head;
 };
 
@@ -99,24 +100,45 @@ const SheetKind* find_sheet_kind(std::string_view id) {
     return it == kinds.end() ? nullptr : &*it;
 }
 
-base::Result<Sheet> make_sheet(std::string_view kind, const PrepBox& box,
-                               const SheetChoices& choices) {
+namespace {
+
+base::Result<Sheet> made(std::string_view kind, Printer& printer) {
     const SheetKind* known = find_sheet_kind(kind);
     if (known == nullptr)
         return base::fail("kind", "There is no sheet \"" + std::string(kind) + "\".");
     const Entry& entry = entries[std::size_t(known - kinds.data())];
-    const std::string lacks = lacking(box, entry.needs);
+    const std::string lacks = lacking(printer.box(), entry.needs);
     if (!lacks.empty()) return base::fail("", lacks);
     std::string left;
     std::string right;
     if (entry.has_head) {
         left = known->title;
-        if (!box.block_title.empty()) left += " · " + box.block_title;
-        right = box.class_name;
+        if (!printer.box().block_title.empty()) left += " · " + printer.box().block_title;
+        right = printer.box().class_name;
     }
-    Pages pages(choices.paper, known->landscape, left, right);
-    entry.make(pages, box, choices);
+    Pages pages(printer.choices().paper, known->landscape, left, right);
+    entry.make(pages, printer);
     return Sheet{known, pages.count(), pages.body()};
+}
+
+}  // namespace
+
+Printer::Printer(PrepBox box, SheetChoices choices)
+    : box_(std::move(box)), choices_(std::move(choices)) {}
+Printer::~Printer() = default;
+Printer::Printer(Printer&&) noexcept = default;
+Printer& Printer::operator=(Printer&&) noexcept = default;
+
+const base::Result<Sheet>& Printer::sheet(std::string_view kind) {
+    const auto there = sheets_.find(kind);
+    if (there != sheets_.end()) return there->second;
+    return sheets_.emplace(std::string(kind), made(kind, *this)).first->second;
+}
+
+const CenterSet& Printer::set(const CenterBox& center) {
+    std::unique_ptr<CenterSet>& set = sets_[center.number];
+    if (!set) set = std::make_unique<CenterSet>(center_set(center, choices_));
+    return *set;
 }
 
 std::string sheet_html(std::string_view title, std::span<const Sheet> sheets, Paper paper) {

@@ -1,5 +1,7 @@
 #pragma once
 #include <cstdint>
+#include <map>
+#include <memory>
 #include <span>
 #include <string>
 #include <string_view>
@@ -32,6 +34,7 @@ struct SheetChoices {
     int cards = 4;  ///< for each tier of a center, 1..100
     std::uint64_t seed = 1;
     bool names = false;  ///< the note for a substitute names the students
+    friend bool operator==(const SheetChoices&, const SheetChoices&) = default;
 };
 
 /// A sheet ready for paper.
@@ -41,11 +44,36 @@ struct Sheet {
     std::string body;
 };
 
-/// Errors: a kind that does not exist, or what the plan lacks for it ("There is no chart yet …").
-base::Result<Sheet> make_sheet(std::string_view kind, const PrepBox& box,
-                               const SheetChoices& choices);
+struct CenterSet;
+
+/// Makes the sheets of one block; what several of them need is made once.
+class Printer {
+  public:
+    Printer(PrepBox box, SheetChoices choices);
+    ~Printer();
+    Printer(Printer&&) noexcept;
+    Printer& operator=(Printer&&) noexcept;
+
+    const PrepBox& box() const { return box_; }
+    const SheetChoices& choices() const { return choices_; }
+    /// Errors: a kind that does not exist, or what the plan lacks for it ("There is no chart yet").
+    const base::Result<Sheet>& sheet(std::string_view kind);
+    /// What is cut out for a center of the box.
+    const CenterSet& set(const CenterBox& center);
+
+  private:
+    PrepBox box_;
+    SheetChoices choices_;
+    std::map<std::string, base::Result<Sheet>, std::less<>> sheets_;
+    std::map<int, std::unique_ptr<CenterSet>> sets_;
+};
 
 /// A self-contained page (no script, nothing loaded) of sheets that lie the same way.
 std::string sheet_html(std::string_view title, std::span<const Sheet> sheets, Paper paper);
+
+/// Cautions where they belong; empty when the kind needs none.
+std::string_view caution_for(std::string_view center_kind);
+inline constexpr std::string_view practice_notice =
+    "Cards are practice. They are not an assessment instrument.";
 
 }  // namespace tallyround::sheets

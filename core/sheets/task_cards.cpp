@@ -228,16 +228,17 @@ void blank_cards(Pages& pages, const CenterBox& center) {
 
 }  // namespace
 
-void task_cards(Pages& pages, const PrepBox& box, const SheetChoices& choices) {
+void task_cards(Pages& pages, Printer& printer) {
+    const PrepBox& box = printer.box();
     for (const CenterBox& center : box.centers) {
-        const CenterSet set = center_set(center, choices);
+        const CenterSet& set = printer.set(center);
         if (set.faces.empty()) {
             blank_cards(pages, center);
             continue;
         }
         const bool small = set.form == cards::Form::match || set.form == cards::Form::words;
         board_page(pages, set, center);
-        lay_faces(pages, set.faces, center, small ? 8 : choices.per_page);
+        lay_faces(pages, set.faces, center, small ? 8 : printer.choices().per_page);
         code_strips(pages, set, center);
     }
 }

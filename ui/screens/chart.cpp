@@ -31,14 +31,15 @@ void print_poster(Act& act, const model::ClassId& cls_id, const model::BlockId& 
     const model::Class* cls = act.state().find_class(cls_id);
     const model::Block* block = cls == nullptr ? nullptr : cls->block(block_id);
     if (block == nullptr) return;
-    const auto sheet = sheets::make_sheet("chart", session::prep_box(*cls, *block), {});
+    sheets::Printer printer(session::prep_box(*cls, *block), act.view.print);
+    const base::Result<sheets::Sheet>& sheet = printer.sheet("chart");
     if (!sheet) {
         act.say(sheet.error().text(), true);
         return;
     }
     const std::string title(sheet->kind->title);
     act.fx.emplace_back(
-        PrintPage{title, sheets::sheet_html(title, {&*sheet, 1}, sheets::Paper::letter)});
+        PrintPage{title, sheets::sheet_html(title, {&*sheet, 1}, printer.choices().paper)});
 }
 
 /// A cell: tap it, then another of the same round, and the two groups change centers.
@@ -181,6 +182,12 @@ void chart_screen(Ui& ui, const Scene& scene, const Rect& area) {
     button_pair(
         ui, column, h, b, [cls, block](Act& act) { print_poster(act, cls, block); }, walk,
         go(Screen::walk));
+    b = {};
+    b.id = Ui::id({"to-prep"});
+    b.label = "Print and prepare";
+    b.spoken = "Print and prepare: cards, keys, signs and lists";
+    b.icon = Icon::file;
+    button(ui, column.row(h), b, go(Screen::prep));
     column.skip(gap);
     grid(ui, scene, column);
     legend(ui, scene, column);

@@ -40,6 +40,20 @@ void class_rows(Ui& ui, const Scene& scene, Column& column) {
             act.go(to);
         });
         ui.close();
+        if (b == nullptr || b->chart.empty() || running) continue;
+        RowItem prep;
+        prep.id = Ui::id({"prep", c.id.view()});
+        prep.title = "Print and prepare";
+        prep.detail = "Cards, keys, signs and lists for " + c.name;
+        prep.icon = Icon::print;
+        prep.trailing = Icon::forward;
+        const Rect at = column.row(row_height(ui, column.w, prep));
+        ui.open(Role::list_item, Ui::id({"prep-item", c.id.view()}), "", at);
+        row_item(ui, at, prep, [id = c.id](Act& act) {
+            act.view.cls = id;
+            act.go(Screen::prep);
+        });
+        ui.close();
     }
     ui.close();
 }

@@ -4,6 +4,7 @@
 #include "session/derived.h"
 #include "session/session.h"
 #include "ui/app.h"
+#include "ui/print_desk.h"
 #include "ui/view.h"
 #include "ui/widgets/controls.h"
 #include "ui/widgets/sheet.h"
@@ -27,6 +28,7 @@ struct Scene {
     std::string trouble;  ///< why it is not saved
     bool update_waiting = false;
     std::int64_t last_export_ms = 0;
+    const PrintDesk* desk = nullptr;
 };
 
 // One a screen. `area` is what the bars leave free.
@@ -41,6 +43,7 @@ void walk_screen(Ui& ui, const Scene& scene, const Rect& area);
 void review_screen(Ui& ui, const Scene& scene, const Rect& area);
 void settings_screen(Ui& ui, const Scene& scene, const Rect& area);
 void procedures_screen(Ui& ui, const Scene& scene, const Rect& area);
+void prep_screen(Ui& ui, const Scene& scene, const Rect& area);
 
 /// Whatever lies over the screen (View::overlay), if anything.
 void draw_overlay(Ui& ui, const Scene& scene);
@@ -61,6 +64,8 @@ void end_sheet_question(Ui& ui, const Scene& scene);
 void late_sheet(Ui& ui, const Scene& scene);
 void group_sheet(Ui& ui, const Scene& scene);
 void why_sheet(Ui& ui, const Scene& scene);
+void stock_sheet(Ui& ui, const Scene& scene);
+void own_cards_sheet(Ui& ui, const Scene& scene);
 void notices_sheet(Ui& ui, const Scene& scene);
 
 // What several screens share -----------------------------------------------------------------

@@ -84,6 +84,8 @@ void draw_overlay(Ui& ui, const Scene& scene) {
         {Overlay::late, late_sheet},
         {Overlay::group, group_sheet},
         {Overlay::why, why_sheet},
+        {Overlay::stock, stock_sheet},
+        {Overlay::own_cards, own_cards_sheet},
         {Overlay::notices, notices_sheet},
     };
     for (const auto& [overlay, draw] : all) {

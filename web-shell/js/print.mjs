@@ -15,7 +15,9 @@ let sheets = [];
 
 /** @param {string} title @param {string} html */
 export async function printPage(title, html) {
-  if (typeof window.print !== 'function' || !document.adoptedStyleSheets) {
+  // An app on an iOS home screen has no print dialog: the page goes out as a shared file.
+  const { standalone } = /** @type {any} */ (navigator);
+  if (standalone || typeof window.print !== 'function' || !document.adoptedStyleSheets) {
     await saveFile(`${title}.html`, 'text/html', html);
     return;
   }

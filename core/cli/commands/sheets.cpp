@@ -124,14 +124,14 @@ Outcome run_sheets(const Invocation& call) {
     if (cls == nullptr)
         return cannot({{"files", json::Json::array()}},
                       "Nothing can be printed: no class of the plan has a block yet.");
-    const sheets::PrepBox box = session::prep_box(*cls, *cls->current_block());
+    sheets::Printer printer(session::prep_box(*cls, *cls->current_block()), request->choices);
     json::Json left_out = json::Json::array();
     std::vector<sheets::Sheet> made;
     for (const sheets::SheetKind& kind : sheets::sheet_kinds()) {
         if (request->kind != "all" && request->kind != kind.id) continue;
-        auto sheet = sheets::make_sheet(kind.id, box, request->choices);
+        const base::Result<sheets::Sheet>& sheet = printer.sheet(kind.id);
         if (sheet) {
-            made.push_back(*std::move(sheet));
+            made.push_back(*sheet);
         } else {
             left_out.push_back({{"kind", kind.id}, {"why", sheet.error().message}});
         }
