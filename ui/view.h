@@ -60,6 +60,7 @@ struct View {
     model::StudentId student;
     model::SkillId skill;
     model::CenterId center;
+    std::string slip;  ///< the wrong answer to name with the next mark
     int round = 0;
     int index = 0;
 

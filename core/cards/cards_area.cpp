@@ -1,6 +1,6 @@
+#include "cards/drawings.h"
 #include "cards/families.h"
 #include "cards/shared_slips.h"
-#include "cards/drawings.h"
 
 namespace tallyround::cards {
 
@@ -97,8 +97,8 @@ bool trapezoid(Draw& draw, Draft& draft) {
                   " m. They are ", decimal_text(h), " m apart. Find its area."),
               calc("(", a, "+", b, ")*", h, "/2"));
     draft.show(decimal_text, " m²");
-    draft.picture(trapezoid_picture(a, b, h, say(decimal_text(a), " m"),
-                                    say(decimal_text(b), " m"), say(decimal_text(h), " m")));
+    draft.picture(trapezoid_picture(a, b, h, say(decimal_text(a), " m"), say(decimal_text(b), " m"),
+                                    say(decimal_text(h), " m")));
     draft.answer(area);
     draft.step(decimal_text(a), " + ", decimal_text(b), " = ", decimal_text(a + b));
     draft.step(decimal_text(a + b), " × ", decimal_text(h), " ÷ 2 = ", decimal_text(area));

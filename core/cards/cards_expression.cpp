@@ -1,6 +1,6 @@
+#include "cards/drawings.h"
 #include "cards/families.h"
 #include "cards/shared_slips.h"
-#include "cards/drawings.h"
 
 namespace tallyround::cards {
 

@@ -1,9 +1,9 @@
 #include <algorithm>
 #include <array>
 
+#include "cards/drawings.h"
 #include "cards/families.h"
 #include "cards/shared_slips.h"
-#include "cards/drawings.h"
 
 namespace tallyround::cards {
 

@@ -1,5 +1,5 @@
-#include "cards/families.h"
 #include "cards/drawings.h"
+#include "cards/families.h"
 
 namespace tallyround::cards {
 

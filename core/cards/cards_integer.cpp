@@ -1,8 +1,8 @@
 #include <algorithm>
 
+#include "cards/drawings.h"
 #include "cards/families.h"
 #include "cards/shared_slips.h"
-#include "cards/drawings.h"
 
 namespace tallyround::cards {
 

@@ -27,12 +27,12 @@ Picture triangle_picture(const Exact& base, const Exact& height, const std::stri
     const Exact foot = base * Exact(2, 5);
     Figure figure;
     figure.corners = {{0, 0, ""}, {base, 0, ""}, {foot, h, ""}};
-    figure.lines = {{{foot, 0, ""}, {foot, h, ""}, true}};
+    // The height once more outside, where its label has room.
+    const Exact left = base * Exact(-1, 8);
+    figure.lines = {{{foot, 0, ""}, {foot, h, ""}, true}, {{left, 0, ""}, {left, h, ""}, true}};
     figure.words = {{base * half, 0, base_label},
-                    {foot + base * Exact(1, 20), h * half, height_label},
+                    {left, h * half, height_label},
                     {middle(base, foot) + base * Exact(1, 10), h * half, side_label}};
-    // The height stands inside: its label belongs beside the dashed line.
-    figure.words[1] = {foot * half, h * Exact(1, 4), height_label};
     return figure;
 }
 
@@ -65,8 +65,8 @@ Picture notched_picture(const Exact& w, const Exact& h, const Exact& p, const Ex
                         std::initializer_list<std::string> w_h_p_q) {
     const std::vector<std::string> labels(w_h_p_q);
     Figure figure;
-    figure.corners = {{0, 0, ""},     {w, 0, ""}, {w, h - q, ""}, {w - p, h - q, ""},
-                      {w - p, h, ""}, {0, h, ""}};
+    figure.corners = {{0, 0, ""},         {w, 0, ""},     {w, h - q, ""},
+                      {w - p, h - q, ""}, {w - p, h, ""}, {0, h, ""}};
     figure.lines = {{{w - p, h, ""}, {w, h, ""}, true}, {{w, h - q, ""}, {w, h, ""}, true}};
     figure.words = {{w * half, 0, labels[0]},
                     {0, h * half, labels[1]},

@@ -189,7 +189,7 @@ FormSet make_form(Form form, std::string_view skill, std::span<const Card> cards
             break;
         case Form::find_error:
             set.task = "Is the answer right? If not, find what went wrong and work it again.";
-            judge(set, cards, random, 3, "Somebody's answer: ");
+            judge(set, cards, random, 3, "Somebody's answer:\n");
             break;
         case Form::board:
             board(set, cards, random);

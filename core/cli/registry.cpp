@@ -17,6 +17,7 @@ Outcome run_words(const Invocation& call);
 Outcome run_skills(const Invocation& call);
 Outcome run_cards(const Invocation& call);
 Outcome run_sheets(const Invocation& call);
+Outcome run_framework(const Invocation& call);
 
 // Each command is one file in commands/ and one pair of lines here.
 const std::vector<Command>& commands() {
@@ -29,6 +30,7 @@ const std::vector<Command>& commands() {
         {"skills", "skills", run_skills},
         {"cards", "cards  < REQUEST.json", run_cards},
         {"sheets", "sheets FILE --kind KIND --paper letter|a4 -o DIR", run_sheets},
+        {"framework", "framework FILE", run_framework},
         {"fit", fit_synopsis, run_fit},
         {"group", group_synopsis, run_group},
         {"partners", partners_synopsis, run_partners},

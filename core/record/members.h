@@ -6,6 +6,7 @@
 #include <type_traits>
 #include <variant>
 
+#include "record/enum_words.h"
 #include "record/event.h"
 
 /// The one list of what each kind of event is called in files and which members it has, in the
@@ -377,26 +378,5 @@ constexpr std::string_view at_name = "at";
 constexpr std::string_view by_name = "by";
 constexpr std::string_view n_name = "n";
 constexpr std::string_view kind_name = "kind";
-
-/// How enumerations are written; the place in the list is the value.
-template <class E>
-struct Words;
-template <>
-struct Words<PairRule> {
-    static constexpr std::string_view list[] = {"none", "apart", "together"};
-};
-template <>
-struct Words<Phase> {
-    static constexpr std::string_view list[] = {"ready",  "opening", "working",
-                                                "moving", "closing", "ended"};
-};
-template <>
-struct Words<Level> {
-    static constexpr std::string_view list[] = {"secure", "shaky", "stuck"};
-};
-template <>
-struct Words<Help> {
-    static constexpr std::string_view list[] = {"none", "hint", "together"};
-};
 
 }  // namespace tallyround::record

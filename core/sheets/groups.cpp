@@ -141,7 +141,11 @@ std::string route_card(const PrepBox& box, const GroupBox& group, std::size_t fr
     const double inner = w - 12;
     std::string inside = box_at(0, 0, inner, 11, "", line_box("h2", {24, true}, 11, group.name));
     inside += box_at(0, 12, inner, 1, "band", "");
-    const double step = std::min(12.0, (h - 40) / double(std::max<std::size_t>(1, to - from)));
+    const std::string names = shortened(base::list_of(group.students), inner, 4, {10, false});
+    const double line = 10 * mm_of_pt * 1.25;
+    const double names_h = lines_of(names, inner, {10, false}) * line;
+    const double room = h - 12 - 15 - names_h - 2;
+    const double step = std::min(12.0, room / double(std::max<std::size_t>(1, to - from)));
     for (std::size_t r = from; r < to; ++r) {
         const double y = 15 + double(r - from) * step;
         const int number = r < group.route.size() ? group.route[r] : 0;
@@ -156,9 +160,6 @@ std::string route_card(const PrepBox& box, const GroupBox& group, std::size_t fr
             center == nullptr ? "free" : shortened(center->title, inner - 38, 1, {12, false});
         inside += box_at(38, y, inner - 38, step, "tall", line_box("span", {12, false}, 6, words));
     }
-    const std::string names = shortened(base::list_of(group.students), inner, 4, {10, false});
-    const double line = 10 * mm_of_pt * 1.25;
-    const double names_h = lines_of(names, inner, {10, false}) * line;
     inside +=
         box_at(0, h - 12 - names_h, inner, names_h, "", line_box("p", {10, false}, line, names));
     return box_at(6, 6, inner, h - 12, "", inside);

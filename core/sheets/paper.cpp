@@ -135,12 +135,12 @@ std::string Pages::body() const {
         out += "<section class=\"page\">";
         if (head_ > 0) {
             const Face small{9, false};
-            std::string right = shortened(right_, width_ * 0.4, 1, small);
+            std::string right = shortened(right_, width_ * 0.33, 1, small);
             if (count() > 1) {
                 right += (right.empty() ? "" : " · ") + std::to_string(number) + " of " +
                          std::to_string(count());
             }
-            const std::string left = shortened(left_, width_ * 0.45, 1, small);
+            const std::string left = shortened(left_, width_ * 0.55, 1, small);
             out += "<header><span>" + escape_html(left) + "</span><span>" + escape_html(right) +
                    "</span></header>";
         }

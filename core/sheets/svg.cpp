@@ -15,7 +15,7 @@ namespace {
 using namespace cards;  // NOLINT: pictures throughout
 
 constexpr double unit = 10;  // of the drawing, for one millimeter
-constexpr double text_pt = 10;
+constexpr double text_pt = 14;
 constexpr double text_h = text_pt * mm_of_pt * unit;
 
 double value(const Exact& x) {
@@ -87,13 +87,13 @@ double natural_height(const std::monostate&, double) {
     return 0;
 }
 double natural_height(const NumberLine&, double) {
-    return 14;
+    return 16;
 }
 double natural_height(const FractionBars& p, double) {
     return double(p.bars.size()) * 11 + 1;
 }
 double natural_height(const AreaModel& p, double) {
-    return double(std::max<std::size_t>(1, p.sides.size())) * 12 + 7;
+    return double(std::max<std::size_t>(1, p.sides.size())) * 12 + 8;
 }
 double natural_height(const CoordinateGrid&, double w) {
     return std::min(w, 62.0);
@@ -109,7 +109,7 @@ double natural_height(const DotPlot& p, double) {
     int most = 1;
     for (const auto& [at, count] : counts(p))
         most = std::max(most, count);
-    return 10 + most * 4.0;
+    return 12 + most * 4.0;
 }
 double natural_height(const Figure&, double w) {
     return std::min(w * 0.62, 46.0);
@@ -132,7 +132,7 @@ void draw(Canvas& c, const NumberLine& p) {
     for (Exact v = p.low; v <= p.high && i < 200; v += p.step, ++i) {
         const bool labelled = i % every == 0;
         c.line(x_of(v), y - (labelled ? 16 : 9), x_of(v), y + (labelled ? 16 : 9), 4);
-        if (labelled) c.text(x_of(v), y + 55, v.whole() ? whole_text(v.top()) : decimal_text(v));
+        if (labelled) c.text(x_of(v), y + 72, v.whole() ? whole_text(v.top()) : decimal_text(v));
     }
     for (const Exact& dot : p.dots)
         c.circle(x_of(dot), y, 14, "#111");
@@ -146,7 +146,7 @@ void draw(Canvas& c, const FractionBars& p) {
     const double w = c.w() - left - 4;
     double y = 6;
     for (const auto& bar : p.bars) {
-        c.text(label_w, y + 60, bar.label, "end");
+        c.text(label_w, y + 64, bar.label, "end");
         const double part = w / double(std::max<std::int64_t>(1, bar.parts));
         for (std::int64_t i = 0; i < bar.parts; ++i)
             c.rect(left + double(i) * part, y, part, 90, i < bar.shaded ? "#bbb" : "#fff");
@@ -162,19 +162,19 @@ void draw(Canvas& c, const AreaModel& p) {
     const double columns = double(std::max<std::size_t>(1, p.tops.size()));
     const double rows = double(std::max<std::size_t>(1, p.sides.size()));
     const double w = std::min((c.w() - left - 4) / columns, 300.0);
-    const double h = (c.h() - 60) / rows;
+    const double h = (c.h() - 76) / rows;
     for (std::size_t i = 0; i < p.tops.size(); ++i)
-        c.text(left + (double(i) + 0.5) * w, 42, p.tops[i]);
+        c.text(left + (double(i) + 0.5) * w, 54, p.tops[i]);
     for (std::size_t r = 0; r < std::size_t(rows); ++r) {
-        if (r < p.sides.size()) c.text(side_w, 55 + (double(r) + 0.6) * h, p.sides[r], "end");
+        if (r < p.sides.size()) c.text(side_w, 70 + (double(r) + 0.6) * h, p.sides[r], "end");
         for (std::size_t i = 0; i < std::size_t(columns); ++i)
-            c.rect(left + double(i) * w, 55 + double(r) * h, w, h, "#fff");
+            c.rect(left + double(i) * w, 70 + double(r) * h, w, h, "#fff");
     }
 }
 
 void draw(Canvas& c, const CoordinateGrid& p) {
     const double span = double(std::max<std::int64_t>(1, p.high - p.low));
-    const double side = std::min(c.w(), c.h()) - 60;
+    const double side = std::min(c.w(), c.h()) - 80;
     const double left = (c.w() - side) / 2;
     const auto x_of = [&](double v) { return left + (v - double(p.low)) / span * side; };
     const auto y_of = [&](double v) { return 25 + (double(p.high) - v) / span * side; };
@@ -187,10 +187,10 @@ void draw(Canvas& c, const CoordinateGrid& p) {
     const double zero_y = y_of(std::clamp(0.0, double(p.low), double(p.high)));
     c.line(x_of(double(p.low)), zero_y, x_of(double(p.high)) + 12, zero_y, 5);
     c.line(zero_x, y_of(double(p.low)), zero_x, y_of(double(p.high)) - 12, 5);
-    const std::int64_t label = step * std::max<std::int64_t>(1, (p.high - p.low) / step / 5);
+    const std::int64_t label = step * std::max<std::int64_t>(1, (p.high - p.low) / step / 4);
     for (std::int64_t v = p.low; v <= p.high; v += step) {
         if (v == 0 || v % label != 0) continue;
-        c.text(x_of(double(v)), zero_y + 38, whole_text(v));
+        c.text(x_of(double(v)), zero_y + 52, whole_text(v));
         c.text(zero_x - 8, y_of(double(v)) + 12, whole_text(v), "end");
     }
     std::vector<std::pair<double, double>> way;
@@ -209,7 +209,7 @@ void draw(Canvas& c, const DotPlot& p) {
     if (all.empty()) return;
     const double low = value(all.begin()->first);
     const double high = value(std::prev(all.end())->first);
-    const double base = c.h() - 55;
+    const double base = c.h() - 70;
     const auto x_of = [&](double v) {
         return 60 + (high == low ? 0.5 : (v - low) / (high - low)) * (c.w() - 120);
     };
@@ -221,7 +221,7 @@ void draw(Canvas& c, const DotPlot& p) {
         const std::string words = decimal_text(at);
         const double half = text_width(words, {text_pt, false}) * unit / 2;
         if (x - half > labelled_to) {
-            c.text(x, base + 48, words);
+            c.text(x, base + 64, words);
             labelled_to = x + half + 4;
         }
         for (int i = 0; i < count; ++i)
@@ -248,8 +248,8 @@ void draw(Canvas& c, const Figure& p) {
         see(value(k.x + k.radius), value(k.y + k.radius));
     }
     if (x1 < x0) return;
-    const double room_x = c.w() - 260;
-    const double room_y = c.h() - 110;
+    const double room_x = c.w() - 400;
+    const double room_y = c.h() - 140;
     const double scale =
         std::min(room_x / std::max(x1 - x0, 1e-9), room_y / std::max(y1 - y0, 1e-9));
     const double left = (c.w() - (x1 - x0) * scale) / 2;
@@ -276,7 +276,7 @@ void draw(Canvas& c, const Figure& p) {
                                         : x > mid_x + 30 ? "start"
                                                          : "middle";
         const double away = anchor == "end" ? -14 : anchor == "start" ? 14 : 0;
-        const double down = anchor != "middle" ? 12 : y > mid_y ? 44 : -14;
+        const double down = anchor != "middle" ? 17 : y > mid_y ? 58 : -14;
         c.text(x + away, y + down, s.label, anchor);
     }
 }

@@ -6,7 +6,7 @@
 namespace tallyround::sheets {
 
 /// The picture as an SVG element in black and grey, `w` mm wide and at most `h` mm high. Words in
-/// it are at least 9 points. Empty for no picture.
+/// it are 14 points. Empty for no picture.
 std::string svg_of(const cards::Picture& picture, double w, double h);
 
 /// Height in mm that the picture takes at that width.

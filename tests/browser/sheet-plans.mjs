@@ -32,15 +32,17 @@ export function biggestPlan(program, words = '') {
   const events = [
     event('class_made', { name: `${words}${'Room 12, period 3 '.repeat(6)}`, grade: 6 }),
     ...range(40).map((i) => event('student_added', { student: `s${i + 1}`, name: name(i + 1) })),
-    event('own_skill_set', { skill: 'k1', title: `${words}My own skill ${'of many words '.repeat(7)}`,
-      grade: 6 }),
+    event('own_skill_set', { skill: 'k1', grade: 6,
+      title: `${words}My own skill ${'of many words '.repeat(7)}` }),
     event('own_cards_set', { skill: 'k1', cards: range(6).map((i) => ({
       prompt: `${words}Own problem ${i + 1} ${'with a long story about it '.repeat(30)}`,
       answer: `${words}${i}` })) }),
-    event('block_made', { ...block, title: `${words}${'Getting ready for the unit test '.repeat(4)}` }),
+    event('block_made', { ...block,
+      title: `${words}${'Getting ready for the unit test '.repeat(4)}` }),
     ...range(10).map((i) => event('center_set', { ...block, center: `p${i + 1}`, kind: KINDS[i],
       skill: SKILLS[i],
-      title: i % 3 === 0 ? '' : `${words}Unusually long center title number ${i + 1} `.padEnd(115, 'w'),
+      title: i % 3 === 0 ? ''
+        : `${words}Unusually long center title number ${i + 1} `.padEnd(115, 'w'),
       instructions: `${words}${'A long instruction that goes on and on. '.repeat(12)}\n`.repeat(8),
       materials: `${words}4 whiteboards\n30 sheets of paper\n${'glue and much else '.repeat(6)}\n`
         .repeat(4) })),

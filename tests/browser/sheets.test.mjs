@@ -112,7 +112,7 @@ test('the demo class on letter', async () => {
   assert.match(textOf(read.keys), /National Governors Association/);
 });
 
-test('the biggest plan on both papers: long names, long titles, 10 groups, 10 centers', async () => {
+test('the biggest plan on both papers: long names and titles, 10 groups, 10 centers', async () => {
   const plan = join(folder, 'biggest.json');
   writeFileSync(plan, biggestPlan(PROGRAM));
   for (const paper of /** @type {const} */ (['letter', 'a4'])) {

@@ -176,6 +176,7 @@ void review_screen(Ui& ui, const Scene& scene, const Rect& area) {
     after(ui, scene, column);
     what_next(ui, scene, column);
     picture(ui, scene, column);
+    slip_picture(ui, scene, column);
     centers_helped(ui, scene, column);
     column.y += ui.paragraph(
         "These are a teacher's own notes on practice, not an evaluation of a child. Decisions on "

@@ -68,6 +68,11 @@ void stock_sheet(Ui& ui, const Scene& scene);
 void own_cards_sheet(Ui& ui, const Scene& scene);
 void notices_sheet(Ui& ui, const Scene& scene);
 
+/// The known wrong answers of a skill, to name one with the next mark (View::slip).
+void slip_rows(Ui& ui, const Scene& scene, Column& column, const model::SkillId& skill);
+/// The wrong answers seen in the block, skill by skill.
+void slip_picture(Ui& ui, const Scene& scene, Column& column);
+
 // What several screens share -----------------------------------------------------------------
 /// The steps of the path, in order, with the words for them.
 struct StepWords {

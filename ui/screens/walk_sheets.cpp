@@ -24,7 +24,9 @@ void help_row(Ui& ui, Column& column, const session::PutMark& base, model::Help 
         const Rect r = cell(row, i, 3);
         level_button(ui, r, id, levels[i], std::string(words) + ": " + word);
         ui.target(id, r, [mark](Act& act) {
-            if (act.send(mark, Reply::aloud)) close_overlay(act);
+            if (!act.send(mark, Reply::aloud)) return;
+            act.view.slip.clear();
+            close_overlay(act);
         });
     }
 }
@@ -97,11 +99,12 @@ void mark_sheet(Ui& ui, const Scene& scene) {
                                  {column.x, column.y, column.w, 0}, ui.soft());
         column.skip(gap);
         const session::PutMark base{
-            scene.cls->id,        block.id,         s->id, c->skill, c->id, round,
-            model::Level::secure, model::Help::none};
+            scene.cls->id,        block.id,          s->id,          c->skill, c->id, round,
+            model::Level::secure, model::Help::none, scene.view.slip};
         help_row(ui, column, base, model::Help::none, "On their own");
         help_row(ui, column, base, model::Help::hint, "With a hint");
         help_row(ui, column, base, model::Help::together, "Together with you");
+        slip_rows(ui, scene, column, c->skill);
     }
     note_part(ui, scene, column, *s, c);
     column.skip(gap);

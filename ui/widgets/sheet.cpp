@@ -53,6 +53,7 @@ void end_sheet(Ui& ui, const Column& column) {
 }
 
 void close_overlay(Act& act) {
+    act.view.slip.clear();
     act.view.overlay = Overlay::none;
 }
 

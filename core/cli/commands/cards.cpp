@@ -2,8 +2,10 @@
 #include <nlohmann/json.hpp>
 
 #include "cards/bank.h"
+#include "cards/forms.h"
 #include "cards/generate.h"
 #include "cli/cli.h"
+#include "sheets/svg.h"
 
 namespace tallyround::cli {
 
@@ -16,6 +18,7 @@ struct Request {
     cards::Tier tier = cards::Tier::core;
     std::int64_t count = 6;
     std::uint64_t seed = 1;
+    cards::Form form = cards::Form::plain;
 };
 
 Request read_request(const json::Field& root) {
@@ -33,7 +36,24 @@ Request read_request(const json::Field& root) {
     request.seed =
         static_cast<std::uint64_t>(root.integer_or("seed", std::numeric_limits<std::int64_t>::min(),
                                                    std::numeric_limits<std::int64_t>::max(), 1));
+    if (const auto form = root.find("form")) {
+        const auto known = cards::find_form(form->text());
+        if (!known) form->refuse("Expected plain, match, sort, find-error, board, words or code.");
+        request.form = *known;
+    }
     return request;
+}
+
+json::Json form_json(const cards::FormSet& set) {
+    json::Json pieces = json::Json::array();
+    for (const cards::Piece& piece : set.pieces)
+        pieces.push_back({{"mark", piece.mark}, {"text", piece.text}});
+    json::Json key = json::Json::array();
+    for (const cards::FormKey& line : set.key)
+        key.push_back({{"mark", line.mark}, {"says", line.says}});
+    return {{"form", cards::form_id(set.form)}, {"task", set.task},
+            {"pieces", std::move(pieces)},      {"grid", set.grid},
+            {"columns", set.columns},           {"key", std::move(key)}};
 }
 
 json::Json card_json(const cards::Card& card) {
@@ -41,9 +61,11 @@ json::Json card_json(const cards::Card& card) {
     for (const cards::WrongAnswer& wrong : card.slips)
         slips.push_back(
             {{"slip", wrong.slip}, {"answer", wrong.answer}, {"answer_math", wrong.answer_math}});
-    return {{"prompt", card.prompt}, {"prompt_math", card.prompt_math},
-            {"answer", card.answer}, {"answer_math", card.answer_math},
-            {"steps", card.steps},   {"slips", std::move(slips)}};
+    json::Json out{{"prompt", card.prompt}, {"prompt_math", card.prompt_math},
+                   {"answer", card.answer}, {"answer_math", card.answer_math},
+                   {"steps", card.steps},   {"slips", std::move(slips)}};
+    if (cards::has_picture(card.picture)) out["picture"] = sheets::standalone_svg(card.picture);
+    return out;
 }
 
 }  // namespace
@@ -62,10 +84,13 @@ Outcome run_cards(const Invocation& call) {
     json::Json list = json::Json::array();
     for (const cards::Card& card : *made)
         list.push_back(card_json(card));
+    const cards::FormSet form =
+        cards::make_form(request->form, request->skill, *made, request->seed);
     return done({{"skill", request->skill},
                  {"tier", cards::tier_id(request->tier)},
                  {"features", cards::tier_features(request->skill, request->tier)},
-                 {"cards", std::move(list)}});
+                 {"cards", std::move(list)},
+                 {"form", form_json(form)}});
 }
 
 }  // namespace tallyround::cli
