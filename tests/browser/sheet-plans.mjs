@@ -39,8 +39,8 @@ export function biggestPlan(program, words = '') {
       answer: `${words}${i}` })) }),
     event('block_made', { ...block,
       title: `${words}${'Getting ready for the unit test '.repeat(4)}` }),
-    ...range(10).map((i) => event('center_set', { ...block, center: `p${i + 1}`, kind: KINDS[i],
-      skill: SKILLS[i],
+    ...range(10).map((i) => event('center_set', { ...block, center: `p${i + 1}`,
+      center_kind: KINDS[i], skill: SKILLS[i],
       title: i % 3 === 0 ? ''
         : `${words}Unusually long center title number ${i + 1} `.padEnd(115, 'w'),
       instructions: `${words}${'A long instruction that goes on and on. '.repeat(12)}\n`.repeat(8),

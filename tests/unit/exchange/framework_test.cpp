@@ -47,8 +47,7 @@ TEST_CASE("what is no CASE package is refused with its place") {
     CHECK(where(R"({"CFDocument":{},"CFItems":[{"identifier":"a","fullStatement":"x"},
                                                {"identifier":"a","fullStatement":"y"}]})") ==
           "/CFItems/1/identifier");
-    CHECK(
-        where(
-            R"({"CFDocument":{},"CFItems":[],"CFAssociations":[{"associationType":"precedes"}]})") ==
-        "/CFAssociations/0/originNodeURI");
+    const std::string_view no_ends =
+        R"({"CFDocument":{},"CFItems":[],"CFAssociations":[{"associationType":"precedes"}]})";
+    CHECK(where(no_ends) == "/CFAssociations/0/originNodeURI");
 }
