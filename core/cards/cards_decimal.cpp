@@ -22,6 +22,8 @@ constexpr SlipInfo point_ignored{"point-ignored", "Leaves the point out", bell, 
 constexpr SlipInfo divisor_only{"divisor-shifted-only",
                                 "Makes the divisor whole but leaves the dividend", ashlock,
                                 from_memory};
+constexpr SlipInfo made_smaller{
+    "multiplies-for-divides", "Multiplies, as if dividing always made smaller", bell, from_memory};
 
 /// digits / 10^places, last digit not 0.
 Exact decimal(Draw& draw, std::int64_t low, std::int64_t high, int places) {
@@ -165,6 +167,7 @@ bool decimal_by_decimal(Draw& draw, Draft& draft) {
                decimal_text(quotient));
     draft.slip(divisor_only, dividend / (divisor * scale));
     draft.slip(point_one_off, draw.support() ? quotient * Exact(10) : quotient / Exact(10));
+    draft.slip(made_smaller, dividend * divisor);
     return true;
 }
 
@@ -195,7 +198,7 @@ std::vector<Generator> decimal_cards() {
         {"decimal-by-decimal",
          {"Divide by tenths, whole quotient", "Divide by hundredths, whole quotient",
           "Divide by two-digit hundredths, quotient with tenths"},
-         {&divisor_only, &point_one_off},
+         {&divisor_only, &point_one_off, &made_smaller},
          decimal_by_decimal},
     };
 }

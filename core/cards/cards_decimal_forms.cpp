@@ -151,7 +151,8 @@ bool round_decimal(Draw& draw, Draft& draft) {
     if (up) draft.slip(cuts_off, fixed_text(cut, places), math(cut));
     if (!up) draft.slip(wrong_way, fixed_text(cut + unit, places), math(cut + unit));
     const Exact coarse = round_to(x, places - 1);
-    draft.slip(wrong_place, fixed_text(coarse, places - 1), math(coarse));
+    // With a carry past the 9 the coarser rounding is the same number.
+    if (!draw.stretch()) draft.slip(wrong_place, fixed_text(coarse, places - 1), math(coarse));
     if (extra == 2) {
         const Exact fine = round_to(x, places + 1);
         draft.slip(too_fine, fixed_text(fine, places + 1), math(fine));

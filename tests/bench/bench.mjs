@@ -1,13 +1,16 @@
 // The figures: see run.
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readdirSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 
 import { openLab } from '../browser/harness.mjs';
 import { makePlan } from './plans.mjs';
 
+const { chromium } = createRequire(new URL('../browser/package.json', import.meta.url))(
+  'playwright-core');
 const ROOT = join(dirname(fileURLToPath(import.meta.url)), '../..');
 const PROGRAM = join(ROOT, 'build/native/tallyround');
 const WASM = process.env.TALLYROUND_WASM_BUILD ?? join(ROOT, 'build/wasm');
@@ -122,8 +125,39 @@ function evidence() {
   }
 }
 
+/** 10,000 cards by the shell program, its starts included; then a full prep box on paper. */
+async function cardsAndSheets() {
+  const ask = (skill, seed) => execFileSync(PROGRAM, ['cards'], { maxBuffer: 1 << 26,
+    input: JSON.stringify({ skill, tier: 'core', count: 500, seed }) });
+  const skills = ['frac-add-unlike', 'order-of-operations', 'percent-of', 'one-step-add'];
+  let start = performance.now();
+  for (let i = 0; i < 20; i += 1) ask(skills[i % 4], i + 1);
+  const seconds = (performance.now() - start) / 1000;
+  show('cards a second, native, with key and JSON', (10_000 / seconds).toFixed(0),
+    'at least 10,000');
+  const folder = mkdtempSync(join(tmpdir(), 'bench-'));
+  const plan = join(folder, 'demo.json');
+  execFileSync(PROGRAM, ['demo', '-o', plan]);
+  const { files } = JSON.parse(execFileSync(PROGRAM, ['sheets', plan, '--kind', 'all', '--paper',
+    'letter', '-o', folder], { encoding: 'utf8' }));
+  const browser = await chromium.launch({ executablePath: process.env.TALLYROUND_CHROMIUM ??
+    '/usr/bin/chromium', headless: true, args: ['--no-sandbox'] });
+  const page = await browser.newPage();
+  await page.emulateMedia({ media: 'print' });
+  await page.goto('about:blank');
+  start = performance.now();
+  for (const { file } of files) {
+    await page.goto(pathToFileURL(join(folder, file)).href);
+    await page.evaluate(() => document.body.getBoundingClientRect().height);
+  }
+  show('prep box of 7 centers and 3 tiers laid out in Chromium',
+    `${(performance.now() - start).toFixed(0)} ms`, 'at most 2000 ms');
+  await browser.close();
+}
+
 sizes();
 native();
+await cardsAndSheets();
 evidence();
 const lab = await openLab({ site: join(WASM, 'site') });
 await taps(lab);

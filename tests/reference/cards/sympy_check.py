@@ -11,9 +11,9 @@ code with it, then works out prompt_math and compares. Checked for every card:
 Per skill: at least 60 % of each set of 12 name two slips or more, and every slip the skill lists
 turns up (with 24 cards or more a tier).
 
-usage: sympy_check.py PROGRAM [--seeds N] [--count N] [--skill ID]
-A quick look: --seeds 1 --count 12 (a minute or two). In full: --seeds 84 --count 12 (about 1,000
-cards a tier).
+usage: sympy_check.py PROGRAM [--full] [--seeds N] [--count N] [--skill ID]
+Without options 51 cards of each skill and tier; a quick look: --seeds 1 --count 12; --full: 1,008
+cards of each skill and tier (hours).
 """
 import argparse
 import json
@@ -186,9 +186,12 @@ def main():
     args = argparse.ArgumentParser()
     args.add_argument("program")
     args.add_argument("--seeds", type=int, default=3)
-    args.add_argument("--count", type=int, default=12)
+    args.add_argument("--count", type=int, default=17)
+    args.add_argument("--full", action="store_true")
     args.add_argument("--skill")
     args = args.parse_args()
+    if args.full:
+        args.seeds, args.count = 84, 12
     skills = [s for s in run(args.program, "skills")["skills"] if s["generator"]]
     if args.skill:
         skills = [s for s in skills if s["id"] == args.skill]
