@@ -93,6 +93,12 @@ bool compare_fractions(Draw& draw, Draft& draft) {
                                  [&](const Raw& a, const Raw& b) { return key(a) < key(b); });
     };
     const Raw best = first_by([](const Raw& f) { return f.value(); });
+    // Looked at before any words are made: most draws end here.
+    const Exact large = first_by([](const Raw& f) { return f.top + f.bottom; }).value();
+    const Exact small = first_by([](const Raw& f) { return -f.bottom; }).value();
+    const Exact near = first_by([](const Raw& f) { return f.top - f.bottom; }).value();
+    if (large == best.value() || near == best.value() || large == near) return false;
+    if (count == 4 && (small == best.value() || small == large || small == near)) return false;
     const Exact gap_to_next = [&] {
         Exact nearest(1);
         for (const Raw& f : all)
@@ -118,10 +124,9 @@ bool compare_fractions(Draw& draw, Draft& draft) {
     draft.answer(best.value());
     draft.step("Write all with denominator ", common, ": ", rewritten);
     draft.step("The greatest top is the greatest fraction: ", best.text());
-    draft.slip(bigger_numbers, first_by([](const Raw& f) { return f.top + f.bottom; }).value());
-    if (count == 4)
-        draft.slip(smaller_bottom, first_by([](const Raw& f) { return -f.bottom; }).value());
-    draft.slip(smaller_gap, first_by([](const Raw& f) { return f.top - f.bottom; }).value());
+    draft.slip(bigger_numbers, large);
+    if (count == 4) draft.slip(smaller_bottom, small);
+    draft.slip(smaller_gap, near);
     return true;
 }
 

@@ -15,7 +15,7 @@ namespace tallyround::cards {
 namespace {
 
 constexpr int tries_for_full = 1500;  // draws in search of a card that tells all its slips apart
-constexpr int tries_at_all = 3'000;   // draws before a skill counts as used up
+constexpr int tries_at_all = 20'000;  // draws before a skill counts as used up
 
 const std::vector<Generator>& generators() {
     static const std::vector<Generator> all = [] {

@@ -134,7 +134,7 @@ void prep_checklist(Pages& pages, Printer& printer) {
             if (s.center == center.number)
                 tick_line(pages, supply_words(s), supply_detail(s), s.ready);
         if (!center.reset.empty())
-            pages.paragraph("Between rounds: " + base::list_of(center.reset), {10, false}, 0.5);
+            pages.paragraph("Between rounds: " + joined(center.reset), {10, false}, 0.5);
         const std::string_view caution = caution_for(center.kind);
         if (!caution.empty()) pages.paragraph(caution, {10, false}, 0.5);
     }

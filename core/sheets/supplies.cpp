@@ -69,6 +69,13 @@ std::vector<Supply> supplies(const PrepBox& box) {
     return all;
 }
 
+std::string joined(const std::vector<std::string>& sentences) {
+    std::string out;
+    for (const std::string& sentence : sentences)
+        out += (out.empty() ? "" : " ") + sentence;
+    return out;
+}
+
 int devices_at_once(const PrepBox& box) {
     int most = 0;
     for (std::size_t r = 0; r < box.rounds.size(); ++r) {

@@ -36,6 +36,9 @@ bool used_up(const std::string& words);
 ///   - devices at once, against what the class has.
 std::vector<Supply> supplies(const PrepBox& box);
 
+/// Sentences one after the other.
+std::string joined(const std::vector<std::string>& sentences);
+
 /// Devices that are in use at the same time, the most of any round.
 int devices_at_once(const PrepBox& box);
 

@@ -159,7 +159,7 @@ void supply_rows(Ui& ui, const Scene& scene, Column& column, const sheets::PrepB
                      });
         }
         if (!center.reset.empty()) {
-            column.y += ui.paragraph("Between rounds: " + base::list_of(center.reset),
+            column.y += ui.paragraph("Between rounds: " + sheets::joined(center.reset),
                                      {column.x, column.y, column.w, 0}, ui.soft());
         }
         const std::string_view caution = sheets::caution_for(center.kind);
