@@ -109,7 +109,7 @@ async function scripts() {
 }
 
 async function browser() {
-  if (!await build('wasm') || !await installPackages()) return ONE_FAILED;
+  if (!await build('native') || !await build('wasm') || !await installPackages()) return ONE_FAILED;
   let total = NONE;
   for (const path of scriptsOf('browser')) {
     total = add(total, await nodeTests(path.slice('tests/'.length), [path], 15));
