@@ -2,6 +2,7 @@
 #include <nlohmann/json.hpp>
 
 #include "base/text.h"
+#include "exchange/framework.h"
 #include "exchange/plan_file.h"
 #include "exchange/roster.h"
 #include "record/codec.h"
@@ -262,6 +263,20 @@ void App::Inside::pick(const std::string& purpose, const std::string& name, std:
             add.students.push_back({s.name, s.source_id});
         act.send(add, Reply::with_undo);
         if (!roster->warnings.empty()) act.say(roster->warnings.front().message, true);
+        return;
+    }
+    if (purpose == "framework") {
+        const auto framework = exchange::read_framework(bytes);
+        if (!framework) return act.say(name + ": " + framework.error().text(), true);
+        session::BringSkills bring{view.cls, {}};
+        for (const exchange::FrameworkSkill& skill : framework->skills) {
+            model::OwnSkill own{
+                model::SkillId(skill.id), skill.title, skill.grade, skill.code, {}, {}};
+            for (const std::string& before : skill.before)
+                own.before.emplace_back(before);
+            bring.skills.push_back(std::move(own));
+        }
+        act.send(bring, Reply::with_undo);
         return;
     }
     const auto plan = exchange::read_plan(bytes);

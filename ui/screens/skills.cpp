@@ -144,13 +144,17 @@ void skills_screen(Ui& ui, const Scene& scene, const Rect& area) {
 
 void own_skill_sheet(Ui& ui, const Scene& scene) {
     if (scene.cls == nullptr) return;
-    Column column = begin_sheet(ui, "A skill of your own", ui.scaled(200), close_overlay);
+    Column column = begin_sheet(ui, "A skill of your own", ui.scaled(330), close_overlay);
     Field f;
     f.name = "own-skill";
     f.label = "One specific skill";
     f.hint = "Round to the nearest hundredth";
     f.value = scene.view.draft("own-skill");
     text_field(ui, column.row(field_height(ui), pad), f);
+    Button bring;
+    bring.id = Ui::id({"bring-framework"});
+    bring.label = "Bring in a framework file";
+    bring.icon = Icon::file;
     Button b;
     b.id = Ui::id({"add-own-skill"});
     b.label = "Add and choose it";
@@ -168,6 +172,14 @@ void own_skill_sheet(Ui& ui, const Scene& scene) {
                act.send(session::ChooseSkill{cls, c->current_block()->id, id, true});
                close_overlay(act);
            });
+    button(ui, column.row(std::max(52.0F, ui.scaled(50))), bring, [](Act& act) {
+        act.fx.emplace_back(PickFile{"framework", ".json,application/json"});
+        close_overlay(act);
+    });
+    column.y += ui.paragraph(
+        "A framework file in 1EdTech's CASE format: its statements become skills of your own, with "
+        "their codes.",
+        {column.x, column.y, column.w, 0}, ui.soft());
     end_sheet(ui, column);
 }
 

@@ -74,3 +74,20 @@ TEST_CASE("a wrong answer is named with a mark and shows in the class picture") 
     h.tap(Role::button, "On their own: stuck");
     CHECK(h.journal.back().find("\"slip\":\"") != std::string::npos);
 }
+
+TEST_CASE("a framework file brings skills of one's own, and what is none changes nothing") {
+    Hands h(390, 844);
+    h.tap(Role::button, "Look around in the demo class");
+    const std::size_t before = h.journal.size();
+    h.app->file_picked("framework", "half.json", "{", h.now);
+    h.frame();
+    CHECK(h.announced.find("half.json") != std::string::npos);
+    CHECK(h.journal.size() == before);
+    h.app->file_picked("framework", "ours.json",
+                       R"({"CFDocument":{"title":"Ours"},"CFItems":[
+                           {"identifier":"a","fullStatement":"Add","humanCodingScheme":"X.1"}]})",
+                       h.now);
+    h.frame();
+    CHECK(h.journal.size() == before + 1);
+    CHECK(h.journal.back().find("\"code\":\"X.1\"") != std::string::npos);
+}
