@@ -23,8 +23,8 @@ struct Request {
     double now = 0.0;
     evidence::Model model;
     advise::Weighing weighing;
-    Names students;
-    Names skills;
+    Numbered students;
+    Numbered skills;
     std::vector<PairMark> marks;
     std::vector<std::optional<double>> seen;    ///< day last seen in this lesson
     std::vector<std::optional<double>> raised;  ///< day the flag went up
@@ -32,8 +32,8 @@ struct Request {
 };
 
 /// The list under `key` into `names`; without one, whatever the marks name.
-void read_names(const json::Field& root, std::string_view key, const Names& in_marks,
-                Names& names) {
+void read_names(const json::Field& root, std::string_view key, const Numbered& in_marks,
+                Numbered& names) {
     const auto list = root.find(key);
     if (!list) {
         names = in_marks;
@@ -54,7 +54,7 @@ void say(std::size_t n, std::string_view place, std::string_view what,
                        std::string(what));
 }
 
-void keep_usable_marks(const MarkList& list, const Names& students, const Names& skills,
+void keep_usable_marks(const MarkList& list, const Numbered& students, const Numbered& skills,
                        Request& request) {
     std::size_t strangers = 0;
     std::size_t future = 0;
@@ -124,8 +124,8 @@ Request read_request(const json::Field& root) {
     r.now = root.at("now_day").number(-most_days, most_days);
     r.model = read_model(root, r.warnings);
     r.weighing.fair_minutes = root.number_or("fair_minutes", 1.0, 1e6, r.weighing.fair_minutes);
-    Names students;
-    Names skills;
+    Numbered students;
+    Numbered skills;
     const MarkList list = read_marks(root, students, skills);
     warn_about(list, r.warnings);
     read_names(root, "students", students, r.students);

@@ -84,18 +84,18 @@ bool same(const evidence::Mark& a, const evidence::Mark& b) {
 
 }  // namespace
 
-int Names::number(std::string_view name) {
+int Numbered::number(std::string_view name) {
     const auto [it, added] = numbers_.try_emplace(std::string(name), size());
     if (added) names_.emplace_back(name);
     return it->second;
 }
 
-int Names::find(std::string_view name) const {
+int Numbered::find(std::string_view name) const {
     const auto it = numbers_.find(std::string(name));
     return it == numbers_.end() ? -1 : it->second;
 }
 
-std::vector<int> Names::sorted() const {
+std::vector<int> Numbered::sorted() const {
     std::vector<int> order(names_.size());
     std::iota(order.begin(), order.end(), 0);
     std::sort(order.begin(), order.end(), [&](int a, int b) { return name(a) < name(b); });
@@ -151,7 +151,7 @@ Json scores_json(const evidence::Scores& s) {
             {"calibration_error", s.calibration_error}};
 }
 
-MarkList read_marks(const Field& root, Names& students, Names& skills) {
+MarkList read_marks(const Field& root, Numbered& students, Numbered& skills) {
     MarkList out;
     const auto field = root.find("marks");
     if (!field) return out;

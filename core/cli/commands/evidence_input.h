@@ -12,7 +12,7 @@
 namespace tallyround::cli {
 
 /// Numbers names in the order in which they first appear.
-class Names {
+class Numbered {
   public:
     int number(std::string_view name);
     int find(std::string_view name) const;  ///< -1 when it is not there
@@ -50,7 +50,7 @@ json::Json model_json(const evidence::Model& model);
 json::Json scores_json(const evidence::Scores& scores);
 
 /// The "marks" of a request. A missing day is 0, help none, difficulty 0.
-MarkList read_marks(const json::Field& root, Names& students, Names& skills);
+MarkList read_marks(const json::Field& root, Numbered& students, Numbered& skills);
 
 /// Says what `read_marks` noticed.
 void warn_about(const MarkList& list, std::vector<std::string>& warnings);

@@ -28,7 +28,7 @@ std::string_view word(advise::Verdict verdict) {
 }
 
 /// Optional "round" or "group": a number or a name.
-int sorted_by(const json::Field& row, std::string_view key, Names& names) {
+int sorted_by(const json::Field& row, std::string_view key, Numbered& names) {
     const auto field = row.find(key);
     if (!field) return -1;
     return names.number(field->is_number() ? std::to_string(field->integer(-1'000'000, 1'000'000))
@@ -36,10 +36,10 @@ int sorted_by(const json::Field& row, std::string_view key, Names& names) {
 }
 
 json::Json answer(const json::Field& root) {
-    Names centers;
-    Names students;
-    Names rounds;
-    Names groups;
+    Numbered centers;
+    Numbered students;
+    Numbered rounds;
+    Numbered groups;
     advise::JudgeSettings settings;
     settings.threshold = root.number_or("threshold", -1.0, 1.0, settings.threshold);
     std::vector<advise::CenterLook> looks;

@@ -20,9 +20,9 @@ std::string name_of(const json::Field& field) {
 }
 
 struct Keys {
-    Names students;
-    Names skills;
-    Names items;
+    Numbered students;
+    Numbered skills;
+    Numbered items;
 };
 
 evidence::Answer row_of(const json::Field& row, Keys& keys) {

@@ -16,7 +16,7 @@ constexpr std::string_view synopsis = "trace  < REQUEST.json";
 
 /// Replaces each number by its rank in byte order of the names, so that sorting numbers sorts
 /// names.
-std::vector<int> ranks(const Names& names) {
+std::vector<int> ranks(const Numbered& names) {
     const auto order = names.sorted();
     std::vector<int> rank(order.size());
     for (std::size_t i = 0; i < order.size(); ++i)
@@ -25,7 +25,7 @@ std::vector<int> ranks(const Names& names) {
 }
 
 json::Json estimates(const evidence::Model& model, std::vector<PairMark> marks,
-                     const Names& students, const Names& skills) {
+                     const Numbered& students, const Numbered& skills) {
     const auto student_rank = ranks(students);
     const auto skill_rank = ranks(skills);
     const auto student_at = students.sorted();
@@ -76,8 +76,8 @@ json::Json answer(const json::Field& root) {
     (void)root.at("marks");
     std::vector<std::string> warnings;
     evidence::Model model = read_model(root, warnings);
-    Names students;
-    Names skills;
+    Numbered students;
+    Numbered skills;
     MarkList list = read_marks(root, students, skills);
     warn_about(list, warnings);
     const auto wish = root.find("fit");
