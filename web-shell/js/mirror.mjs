@@ -208,6 +208,11 @@ export class Mirror {
           cursor = next;
         }
       }
+      // One that leaves another parent must not stay that parent's next place.
+      const from = element.parentElement;
+      if (from && from !== parent && cursors.get(from) === element) {
+        cursors.set(from, element.nextElementSibling);
+      }
       if (cursor === element) {
         cursors.set(parent, element.nextElementSibling);
       } else {
