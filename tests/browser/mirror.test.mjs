@@ -90,6 +90,20 @@ const everything = [
   { id: 26, parent: 5, role: 'region', label: 'Done', rect: [520, 400, 200, 80] },
 ];
 
+test('an element moves into another, and what follows it finds its place', async () => {
+  const second = button(11, 'Second', 60);
+  await apply({ set: [main, button(10, 'First', 0), second], order: [1, 10, 11] });
+  const around = { id: 30, parent: 1, role: 'group', label: 'Around', rect: [0, 60, 300, 60] };
+  await apply({ set: [around, { ...second, parent: 30 }, button(12, 'Third', 120)],
+    order: [1, 10, 30, 11, 12] });
+  const tree = await app.page.evaluate(() => {
+    const inside = (id) => [...document.querySelector(`[data-node="${id}"]`).children]
+      .map((child) => child.dataset.node).filter(Boolean);
+    return { main: inside(1), around: inside(30) };
+  });
+  assert.deepEqual(tree, { main: ['10', '30', '12'], around: ['11'] });
+});
+
 test('every role becomes a proper element; axe-core finds nothing wrong', async () => {
   await apply({ set: everything, order: everything.map(({ id }) => id) });
   assert.equal(await app.mirror(), `\
