@@ -2,6 +2,7 @@
 #include <cstddef>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace tallyround::base {
 
@@ -30,14 +31,17 @@ std::string tidy_line(std::string_view utf8);
 /// "1 student", "2 students".
 std::string count_of(std::size_t n, std::string_view one, std::string_view many);
 
-/// "a", "a and b", "a, b and c".
+/// The lines of a text, without their newlines: one more than it has newlines.
+std::vector<std::string_view> lines_of(std::string_view text);
+
+/// "a", "a and b", "a, b and c"; `last` stands before the last one.
 template <class Strings>
-std::string list_of(const Strings& items) {
+std::string list_of(const Strings& items, std::string_view last = " and ") {
     std::string out;
     std::size_t i = 0;
     const std::size_t n = items.size();
     for (const auto& item : items) {
-        if (i > 0) out += i + 1 == n ? " and " : ", ";
+        if (i > 0) out += i + 1 == n ? last : std::string_view(", ");
         out += item;
         ++i;
     }

@@ -56,9 +56,7 @@ std::string ExportNames::center(const Center& center) const {
 
 std::string ExportNames::skill_title(const SkillId& id) const {
     if (!options_.pseudonyms) {
-        for (const OwnSkill& own : cls_.own_skills) {
-            if (own.id == id) return own.title;
-        }
+        if (const OwnSkill* own = cls_.own_skill(id)) return own->title;
     }
     return options_.skill_title ? options_.skill_title(id.view()) : std::string();
 }

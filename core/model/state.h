@@ -30,6 +30,7 @@ struct Class {
 
     const Student* student(const StudentId& id) const;
     const Block* block(const BlockId& id) const;
+    const OwnSkill* own_skill(const SkillId& id) const;
     const Block* current_block() const { return blocks.empty() ? nullptr : &blocks.back(); }
     PairRule rule_between(const StudentId& a, const StudentId& b) const;
     friend bool operator==(const Class&, const Class&) = default;

@@ -193,12 +193,7 @@ std::string what_to_cut(const FitRequest& request, const Fit& fit) {
         ways.push_back("add " + base::count_of(more, "period", "periods") + " like the last");
     }
     if (ways.empty()) return text + ". Shorten the opening, the closing or the moves.";
-    text += ". You can ";
-    for (std::size_t i = 0; i < ways.size(); ++i) {
-        if (i > 0) text += i + 1 == ways.size() ? " or " : ", ";
-        text += ways[i];
-    }
-    return text + ".";
+    return text + ". You can " + base::list_of(ways, " or ") + ".";
 }
 
 }  // namespace tallyround::plan

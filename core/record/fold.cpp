@@ -14,13 +14,13 @@ namespace {
 /// Tidied line by line; empty lines stay.
 std::string tidy_lines(std::string_view text) {
     std::string out;
-    while (true) {
-        const std::size_t end = text.find('\n');
-        out += base::tidy_line(text.substr(0, end));
-        if (end == std::string_view::npos) return out;
-        out += '\n';
-        text.remove_prefix(end + 1);
+    bool first = true;
+    for (const std::string_view line : base::lines_of(text)) {
+        if (!first) out += '\n';
+        first = false;
+        out += base::tidy_line(line);
     }
+    return out;
 }
 
 std::int64_t within_clock(std::int64_t ms) {

@@ -44,9 +44,7 @@ base::Result<const Center*> center_in(const Block& block, const CenterId& id) {
 }
 
 bool knows_skill(const Class& cls, const SkillId& skill) {
-    return cards::find_skill(skill.view()) != nullptr ||
-           std::any_of(cls.own_skills.begin(), cls.own_skills.end(),
-                       [&](const OwnSkill& own) { return own.id == skill; });
+    return cards::find_skill(skill.view()) != nullptr || cls.own_skill(skill) != nullptr;
 }
 
 base::Result<std::string> checked_name(std::string_view where, std::string_view text) {
@@ -66,10 +64,8 @@ base::Result<std::string> checked_lines(std::string_view where, std::string_view
                                         std::size_t limit) {
     std::string out;
     std::string gap;
-    for (std::size_t at = 0; at <= text.size();) {
-        const std::size_t end = std::min(text.find('\n', at), text.size());
-        const std::string line = base::tidy_line(text.substr(at, end - at));
-        at = end + 1;
+    for (const std::string_view raw : base::lines_of(text)) {
+        const std::string line = base::tidy_line(raw);
         if (line.empty()) {
             gap += out.empty() ? "" : "\n";
             continue;

@@ -15,25 +15,6 @@ constexpr std::size_t skill_limit = 40;
 constexpr std::size_t center_limit = 20;
 constexpr std::size_t block_limit = 500;
 
-CenterId new_center_id(const Context& ctx, const Block& block, const Decision& decision) {
-    return make_id<CenterId>('p', ctx.entropy, [&](const CenterId& id) {
-        return find_center(block, id) != nullptr ||
-               std::find(decision.made.begin(), decision.made.end(), id.view()) !=
-                   decision.made.end();
-    });
-}
-
-record::CenterSet set_event(const ClassId& cls, const BlockId& block, const Center& center) {
-    return {cls,          block,        center.id,           center.kind,
-            center.skill, center.title, center.instructions, center.materials};
-}
-
-Center center_of_kind(const CenterId& id, const CenterKind& kind, const SkillId& skill) {
-    return {id,   std::string(kind.id),           skill,
-            "",   std::string(kind.instructions), std::string(kind.materials),
-            false};
-}
-
 /// The kind used least in the block so far, earlier in the strand's list on a tie.
 const CenterKind& fitting_kind(const Block& block, const SkillId& skill) {
     const auto open = open_centers(block);
@@ -45,7 +26,7 @@ const CenterKind& fitting_kind(const Block& block, const SkillId& skill) {
     const CenterKind* best = nullptr;
     for (const std::string_view id : kinds_for(skill)) {
         const CenterKind* kind = find_center_kind(id);
-        if (kind->uses_devices && (used(id) + 1) * 4 > block.devices) continue;
+        if (!devices_suffice(*kind, int(used(id)), block.devices)) continue;
         if (best == nullptr || used(id) < used(best->id)) best = kind;
     }
     return *best;
@@ -82,6 +63,25 @@ void copy_block(const Context& ctx, const ClassId& cls, const Block& from, const
 }
 
 }  // namespace
+
+CenterId new_center_id(const Context& ctx, const Block& block, const Decision& decision) {
+    return make_id<CenterId>('p', ctx.entropy, [&](const CenterId& id) {
+        return find_center(block, id) != nullptr ||
+               std::find(decision.made.begin(), decision.made.end(), id.view()) !=
+                   decision.made.end();
+    });
+}
+
+record::CenterSet set_event(const ClassId& cls, const BlockId& block, const Center& center) {
+    return {cls,          block,        center.id,           center.kind,
+            center.skill, center.title, center.instructions, center.materials};
+}
+
+Center center_of_kind(const CenterId& id, const CenterKind& kind, const SkillId& skill) {
+    return {id,   std::string(kind.id),           skill,
+            "",   std::string(kind.instructions), std::string(kind.materials),
+            false};
+}
 
 Answer on(const Context& ctx, const MakeBlock& wish) {
     const auto cls = open_class(ctx, wish.cls);

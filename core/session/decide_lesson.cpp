@@ -110,11 +110,7 @@ Answer on(const Context& ctx, const StartLesson& wish) {
     Decision decision;
     decision.events.push_back(record::LessonStarted{
         wish.cls, wish.block, first, last, opening > 0 ? in_minutes(ctx.now_ms, opening) : 0});
-    if (opening == 0) {
-        decision.events.push_back(
-            record::PhaseBegan{wish.cls, wish.block, Phase::working, first,
-                               in_minutes(ctx.now_ms, block.timing.round_minutes)});
-    }
+    if (opening == 0) decision.events.push_back(working(*spot, first, ctx.now_ms));
     decision.said = first == last ? "The lesson has started: round " + std::to_string(first) + "."
                                   : "The lesson has started: rounds " + std::to_string(first) +
                                         " to " + std::to_string(last) + ".";

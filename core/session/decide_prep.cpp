@@ -15,12 +15,6 @@ constexpr std::size_t bring_limit = 500;
 constexpr std::size_t item_limit = 300;
 constexpr int stock_limit = 100'000;
 
-const OwnSkill* own_skill_in(const Class& cls, const SkillId& id) {
-    const auto it = std::find_if(cls.own_skills.begin(), cls.own_skills.end(),
-                                 [&](const OwnSkill& own) { return own.id == id; });
-    return it == cls.own_skills.end() ? nullptr : &*it;
-}
-
 bool has_code(const Class& cls, const std::string& code) {
     return !code.empty() && std::any_of(cls.own_skills.begin(), cls.own_skills.end(),
                                         [&](const OwnSkill& own) { return own.code == code; });
@@ -31,7 +25,7 @@ bool has_code(const Class& cls, const std::string& code) {
 Answer on(const Context& ctx, const SetOwnCards& wish) {
     const auto cls = open_class(ctx, wish.cls);
     if (!cls) return pass(cls);
-    const OwnSkill* skill = own_skill_in(**cls, wish.skill);
+    const OwnSkill* skill = (*cls)->own_skill(wish.skill);
     if (skill == nullptr)
         return base::fail("Skill", "Cards can be written for skills of your own only.");
     if (wish.cards.size() > card_limit) {

@@ -2,7 +2,6 @@
 
 #include "model/kinds.h"
 #include "session/derived.h"
-#include "session/ids.h"
 #include "session/parts.h"
 
 namespace tallyround::session {
@@ -39,21 +38,16 @@ Answer on(const Context& ctx, const SwapCenter& wish) {
     if (wish.kind == (*was)->kind) {
         return base::fail("Kind", title + " is of that kind already. Choose another one.");
     }
-    const auto id = make_id<CenterId>('p', ctx.entropy, [&](const CenterId& c) {
-        return find_center(*spot->block, c) != nullptr;
-    });
+    Decision decision;
+    const CenterId id = new_center_id(ctx, *spot->block, decision);
     Block wanted = *spot->block;
     for (Center& c : wanted.centers) {
         if (c.id == wish.center) c.closed = true;
     }
-    wanted.centers.push_back({id, wish.kind, (*was)->skill, "", std::string(kind->instructions),
-                              std::string(kind->materials), false});
+    wanted.centers.push_back(center_of_kind(id, *kind, (*was)->skill));
     replace_in_chart(wanted, wish.center, id);
-    const Center& made = wanted.centers.back();
-    Decision decision;
     decision.events.push_back(record::CenterClosed{wish.cls, wish.block, wish.center, true});
-    decision.events.push_back(record::CenterSet{wish.cls, wish.block, id, made.kind, made.skill, "",
-                                                made.instructions, made.materials});
+    decision.events.push_back(set_event(wish.cls, wish.block, wanted.centers.back()));
     decision.made.push_back(id.str());
     decision.said = std::string(kind->title) + " takes the place of " + title + ".";
     keep_chart_true(decision, wish.cls, wanted);

@@ -6,24 +6,14 @@
 
 namespace tallyround::session {
 
-namespace {
-
-const model::OwnSkill* own_skill(const model::Class& cls, const model::SkillId& skill) {
-    const auto it = std::find_if(cls.own_skills.begin(), cls.own_skills.end(),
-                                 [&](const model::OwnSkill& own) { return own.id == skill; });
-    return it == cls.own_skills.end() ? nullptr : &*it;
-}
-
-}  // namespace
-
 std::string skill_title(const model::Class& cls, const model::SkillId& skill) {
-    if (const model::OwnSkill* own = own_skill(cls, skill)) return own->title;
+    if (const model::OwnSkill* own = cls.own_skill(skill)) return own->title;
     const cards::SkillInfo* info = cards::find_skill(skill.view());
     return info == nullptr ? skill.str() : std::string(info->title);
 }
 
 int skill_grade(const model::Class& cls, const model::SkillId& skill) {
-    if (const model::OwnSkill* own = own_skill(cls, skill)) return own->grade;
+    if (const model::OwnSkill* own = cls.own_skill(skill)) return own->grade;
     const cards::SkillInfo* info = cards::find_skill(skill.view());
     return info == nullptr ? cls.grade : info->grade;
 }

@@ -34,8 +34,8 @@ std::int64_t bell_of(const model::Block& block, int utc_offset_minutes) {
 }  // namespace
 
 std::int64_t round_length_ms(const model::Block& block) {
-    return block.lesson.round_ms > 0 ? block.lesson.round_ms
-                                     : block.timing.round_minutes * minute_ms;
+    const bool shared = block.lesson.running() && block.lesson.round_ms > 0;
+    return shared ? block.lesson.round_ms : block.timing.round_minutes * minute_ms;
 }
 
 Pace pace(const model::Block& block, std::int64_t now_ms, int utc_offset_minutes) {

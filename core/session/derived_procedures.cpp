@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "base/text.h"
+#include "plan/fit.h"
 #include "session/procedures.h"
 
 namespace tallyround::session {
@@ -28,8 +29,7 @@ std::int64_t median(std::span<const model::Move> moves) {
 std::string length_text(std::int64_t ms) {
     const std::int64_t seconds = (std::max<std::int64_t>(0, ms) + 500) / 1000;
     if (seconds < 60) return base::count_of(std::size_t(seconds), "second", "seconds");
-    if (seconds % 60 == 0) return base::count_of(std::size_t(seconds / 60), "minute", "minutes");
-    return std::to_string(seconds / 60) + " min " + std::to_string(seconds % 60) + " s";
+    return plan::length_text(int(seconds));
 }
 
 MoveTrend move_trend(const model::Class& cls) {

@@ -209,7 +209,7 @@ void choose_kinds(const model::Class& cls, const KindRecord& record, const std::
         }
         for (const std::string_view kind : ranked_kinds(record, skills[i].skill, used)) {
             const model::CenterKind* found = model::find_center_kind(kind);
-            if (found->uses_devices && (used[kind] + 1) * 4 > devices) continue;
+            if (!devices_suffice(*found, used[kind], devices)) continue;
             ++used[kind];
             skills[i].kind = kind;
             skills[i].why_kind = kind_reason(record, kind);
@@ -263,7 +263,7 @@ std::vector<SwapIdea> swap_ideas(const model::Class& cls, const model::Block& bl
     for (const std::string_view kind : ranked_kinds(record, was->skill, used)) {
         const model::CenterKind* found = model::find_center_kind(kind);
         if (kind == was->kind || record.swapped(was->skill, kind)) continue;
-        if (found->uses_devices && (used[kind] + 1) * 4 > block.devices) continue;
+        if (!devices_suffice(*found, used[kind], block.devices)) continue;
         out.push_back({std::string(kind), kind_reason(record, kind)});
     }
     return out;

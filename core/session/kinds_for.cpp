@@ -28,4 +28,8 @@ std::vector<std::string_view> kinds_for(const model::SkillId& skill) {
     return {"cards", "game", "error", "match", "device", "words", "build"};
 }
 
+bool devices_suffice(const model::CenterKind& kind, int used, int devices) {
+    return !kind.uses_devices || (used + 1) * 4 <= devices;
+}
+
 }  // namespace tallyround::session

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "model/ids.h"
+#include "model/kinds.h"
 
 namespace tallyround::session {
 
@@ -10,5 +11,9 @@ namespace tallyround::session {
 /// so it is chosen apart). By the skill's strand; own skills as numbers. Common practice, no
 /// source.
 std::vector<std::string_view> kinds_for(const model::SkillId& skill);
+
+/// Whether one more center of this kind has a device for each of four students, with `used` of the
+/// kind there already.
+bool devices_suffice(const model::CenterKind& kind, int used, int devices);
 
 }  // namespace tallyround::session

@@ -32,7 +32,7 @@ Pace pace(const model::Block& block, std::int64_t now_ms, int utc_offset_minutes
 Pace pace_with(const model::Block& block, std::int64_t now_ms, int utc_offset_minutes,
                std::int64_t round_ms);
 
-/// Length of a round today: as shared, or as planned.
+/// Length of a round: as shared while a lesson runs, otherwise as planned.
 std::int64_t round_length_ms(const model::Block& block);
 
 }  // namespace tallyround::session

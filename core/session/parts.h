@@ -3,6 +3,7 @@
 #include <string>
 #include <string_view>
 
+#include "model/kinds.h"
 #include "session/history.h"
 #include "session/session.h"
 
@@ -49,6 +50,12 @@ template <class T>
 tl::unexpected<base::Error> pass(const base::Result<T>& failed) {
     return tl::make_unexpected(failed.error());
 }
+
+/// An id for one more center, unlike those of the block and of what the decision made so far.
+CenterId new_center_id(const Context& ctx, const Block& block, const Decision& decision);
+/// A center of that kind, with the kind's own instructions and materials.
+Center center_of_kind(const CenterId& id, const CenterKind& kind, const SkillId& skill);
+record::CenterSet set_event(const ClassId& cls, const BlockId& block, const Center& center);
 
 /// "Ana", "Ana and Bo", "Ana, Bo and 4 more".
 std::string names_of(const Class& cls, const std::vector<StudentId>& students);

@@ -13,14 +13,11 @@ namespace tallyround::session {
 namespace {
 
 /// Lines without white space around them; empty ones are dropped.
-std::vector<std::string> lines_of(std::string_view text) {
+std::vector<std::string> tidied(std::string_view text) {
     std::vector<std::string> lines;
-    while (!text.empty()) {
-        const std::size_t end = text.find('\n');
-        std::string line = base::tidy_line(text.substr(0, end));
+    for (const std::string_view raw : base::lines_of(text)) {
+        std::string line = base::tidy_line(raw);
         if (!line.empty()) lines.push_back(std::move(line));
-        if (end == std::string_view::npos) break;
-        text.remove_prefix(end + 1);
     }
     return lines;
 }
@@ -45,32 +42,24 @@ sheets::CenterBox center_box(const model::Class& cls, const model::Block& block,
         out.skill = info->id;
         out.code = info->code;
     }
-    for (const model::OwnSkill& own : cls.own_skills) {
-        if (own.id != center.skill) continue;
-        out.code = own.code;
-        for (const model::OwnCard& card : own.cards)
+    if (const model::OwnSkill* own = cls.own_skill(center.skill)) {
+        out.code = own->code;
+        for (const model::OwnCard& card : own->cards)
             out.own_cards.push_back({card.prompt, card.answer});
     }
     const model::CenterKind* kind = model::find_center_kind(center.kind);
     const bool usual = kind != nullptr && center.materials == kind->materials;
-    out.steps = lines_of(center.instructions.empty() && kind != nullptr ? kind->instructions
-                                                                        : center.instructions);
-    out.materials = lines_of(center.materials);
+    out.steps = tidied(center.instructions.empty() && kind != nullptr ? kind->instructions
+                                                                      : center.instructions);
+    out.materials = tidied(center.materials);
     out.usual_materials = usual;
     if (kind != nullptr) {
-        out.reset = lines_of(kind->reset);
+        out.reset = tidied(kind->reset);
         out.uses_devices = kind->uses_devices;
         out.teacher_led = kind->teacher_led;
     }
     out.visits = visits_of(block, center.id);
     return out;
-}
-
-std::size_t round_count(const model::Block& block) {
-    std::size_t rounds = 0;
-    for (const auto& row : block.chart)
-        rounds = std::max(rounds, row.size());
-    return rounds;
 }
 
 std::vector<sheets::RoundBox> round_boxes(const model::Block& block) {
@@ -96,6 +85,13 @@ std::vector<int> route_of(const model::Block& block, std::size_t group) {
 }
 
 }  // namespace
+
+std::size_t round_count(const model::Block& block) {
+    std::size_t rounds = 0;
+    for (const auto& row : block.chart)
+        rounds = std::max(rounds, row.size());
+    return rounds;
+}
 
 int center_number(const model::Block& block, const model::CenterId& id) {
     int number = 0;
@@ -124,7 +120,7 @@ sheets::PrepBox prep_box(const model::Class& cls, const model::Block& block) {
     }
     box.rounds = round_boxes(block);
     box.has_chart = !box.rounds.empty();
-    box.procedures = lines_of(procedures_of(cls));
+    box.procedures = tidied(procedures_of(cls));
     box.round_minutes = block.timing.round_minutes;
     box.move_minutes = block.timing.move_minutes;
     box.devices = block.devices;

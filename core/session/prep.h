@@ -4,6 +4,9 @@
 
 namespace tallyround::session {
 
+/// Rounds that the chart has.
+std::size_t round_count(const model::Block& block);
+
 /// The center's number on signs and in the chart: its place among the open ones, from 1; 0 for a
 /// center that is closed or not there.
 int center_number(const model::Block& block, const model::CenterId& id);

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "base/text.h"
 #include "cli/commands/plan_commands.h"
 
 namespace tallyround::cli {
@@ -60,10 +61,7 @@ std::vector<std::string> Names::names(const std::vector<int>& numbers) const {
 }
 
 std::string any_of(const std::vector<std::string>& names) {
-    std::string text;
-    for (std::size_t i = 0; i < names.size(); ++i)
-        text += (i == 0 ? "" : i + 1 == names.size() ? " or " : ", ") + names[i];
-    return text;
+    return base::list_of(names, " or ");
 }
 
 }  // namespace tallyround::cli
