@@ -47,8 +47,19 @@ void lay_pairs(FormSet& set, std::vector<Half> halves, base::Random& random) {
             {std::to_string(i + 1), std::move(halves[i].text), std::move(halves[i].picture)});
     }
     std::sort(places.begin(), places.end());
-    for (const auto& two : places)
-        set.key.push_back({std::to_string(two[0]), "goes with " + std::to_string(two[1])});
+    for (const auto& two : places) {
+        const std::string other = std::to_string(two[1]);
+        set.key.push_back({std::to_string(two[0]), "goes with " + other, other});
+    }
+}
+
+/// One piece a problem, its answer in the key.
+void lay_problems(FormSet& set, std::span<const Card> cards) {
+    for (std::size_t i = 0; i < cards.size(); ++i) {
+        const std::string mark = std::to_string(i + 1);
+        set.pieces.push_back({mark, cards[i].prompt, cards[i].picture});
+        set.key.push_back({mark, cards[i].answer});
+    }
 }
 
 void match(FormSet& set, std::span<const Card> cards, base::Random& random) {
@@ -123,10 +134,7 @@ void board(FormSet& set, std::span<const Card> cards, base::Random& random) {
     if (!answers.empty()) answers.insert(answers.begin() + cells / 2, "free");
     set.grid = std::move(answers);
     set.columns = int(board_side);
-    for (std::size_t i = 0; i < cards.size(); ++i) {
-        set.pieces.push_back({std::to_string(i + 1), cards[i].prompt, cards[i].picture});
-        set.key.push_back({std::to_string(i + 1), cards[i].answer});
-    }
+    lay_problems(set, cards);
 }
 
 void code(FormSet& set, std::span<const Card> cards, base::Random& random) {
@@ -173,10 +181,7 @@ FormSet make_form(Form form, std::string_view skill, std::span<const Card> cards
     switch (form) {
         case Form::plain:
             set.task = "Work it out in your notebook, then check.";
-            for (std::size_t i = 0; i < cards.size(); ++i) {
-                set.pieces.push_back({std::to_string(i + 1), cards[i].prompt, cards[i].picture});
-                set.key.push_back({std::to_string(i + 1), cards[i].answer});
-            }
+            lay_problems(set, cards);
             break;
         case Form::match:
             match(set, cards, random);

@@ -34,6 +34,7 @@ struct Piece {
 struct FormKey {
     std::string mark;
     std::string says;
+    std::string partner = {};  ///< mark of the other half, where two pieces belong together
 };
 
 /// A set of problems laid out in a form.

@@ -15,16 +15,13 @@ constexpr Face small{9, false};
 constexpr double mark_w = 17;
 constexpr double answer_w = 50;
 
-double line(const Face& face, std::string_view text = {}) {
-    return face.pt * mm_of_pt * (has_fraction(text) ? 2.15 : 1.32);
-}
-
 /// A box of wrapped text whose lines stand far enough apart for its fractions; adds its height.
 std::string text_at(double x, double y, double w, const Face& face, std::string_view text,
                     double& height) {
-    const double lines = lines_of(text, w, face) * line(face, text);
+    const double lines = lines_of(text, w, face) * math_line(text, face.pt);
     height = std::max(height, y + lines);
-    std::string p = "<p style=\"font-size:" + pt(face.pt) + ";line-height:" + mm(line(face, text));
+    std::string p =
+        "<p style=\"font-size:" + pt(face.pt) + ";line-height:" + mm(math_line(text, face.pt));
     if (face.bold) p += ";font-weight:700";
     return box_at(x, y, w, lines, "", p + "\">" + math_html(text) + "</p>");
 }

@@ -26,9 +26,8 @@ struct Dealt {
     std::vector<Tier> tiers;
 };
 
-Dealt deal(const CenterBox& center, const SheetChoices& choices, Form form) {
+Dealt deal(const CenterBox& center, const SheetChoices& choices, Form form, std::uint64_t seed) {
     Dealt dealt;
-    const std::uint64_t seed = choices.seed * 1000 + std::uint64_t(center.number);
     const int tiers = std::max(1, int(choices.tiers.size()));
     const int count =
         form == Form::board ? std::max(choices.cards, board_cards / tiers) : choices.cards;
@@ -110,12 +109,9 @@ void lay_form(const CenterBox& center, const Dealt& dealt, std::uint64_t seed, C
         set.faces.push_back(std::move(face));
     }
     for (const cards::FormKey& key : made.key) {
-        const bool pairs = set.form == Form::match || set.form == Form::words;
-        set.key.push_back({mark_of(center, key.mark),
-                           "",
-                           pairs ? "goes with " + mark_of(center, key.says.substr(10)) : key.says,
-                           "",
-                           {}});
+        const std::string says =
+            key.partner.empty() ? key.says : "goes with " + mark_of(center, key.partner);
+        set.key.push_back({mark_of(center, key.mark), "", says, "", {}});
     }
 }
 
@@ -133,7 +129,7 @@ CenterSet center_set(const CenterBox& center, const SheetChoices& choices) {
     CenterSet set;
     set.form = form_of(center);
     const std::uint64_t seed = choices.seed * 1000 + std::uint64_t(center.number);
-    const Dealt dealt = center.skill.empty() ? own(center) : deal(center, choices, set.form);
+    const Dealt dealt = center.skill.empty() ? own(center) : deal(center, choices, set.form, seed);
     const bool has_slips = std::any_of(dealt.cards.begin(), dealt.cards.end(),
                                        [](const cards::Card& card) { return !card.slips.empty(); });
     if (set.form == Form::find_error && !has_slips) set.form = Form::plain;

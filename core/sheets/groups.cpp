@@ -73,7 +73,7 @@ std::string chart_head(const RoundBox& round, double w, bool days) {
     std::string inside =
         line_box("b", {w < 17 ? 11.0 : 14.0, true}, 6,
                  w < 24 ? std::to_string(round.number) : "Round " + std::to_string(round.number));
-    const std::string clock = round.clock.substr(0, round.clock.find("–"));
+    const std::string clock = round.start();
     const double size = text_width("00:00", {11, false}) < w - 1 ? 11.0 : 8.0;
     if (!clock.empty()) inside += line_box("span", {size, false}, 5, clock);
     if (days && !round.day.empty() && text_width(round.day, {8, false}) < w - 1)
@@ -150,7 +150,7 @@ std::string route_card(const PrepBox& box, const GroupBox& group, std::size_t fr
         const double y = 15 + double(r - from) * step;
         const int number = r < group.route.size() ? group.route[r] : 0;
         const CenterBox* center = box.center(number);
-        const std::string clock = box.rounds[r].clock.substr(0, box.rounds[r].clock.find("–"));
+        const std::string clock = box.rounds[r].start();
         inside += box_at(0, y, 9, step, "tall",
                          line_box("b", {12, true}, 6, std::to_string(r + 1) + "."));
         inside += box_at(9, y, 15, step, "tall", line_box("span", {11, false}, 6, clock));

@@ -33,5 +33,7 @@ void title_block(Pages& pages, std::string_view text, double largest = 34);
 std::string math_html(std::string_view text);
 /// True when `math_html` sets a fraction in it, which needs lines twice as high.
 bool has_fraction(std::string_view text);
+/// Height in mm of a line of that text as `math_html` sets it.
+double math_line(std::string_view text, double points);
 
 }  // namespace tallyround::sheets

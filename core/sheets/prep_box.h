@@ -46,6 +46,7 @@ struct RoundBox {
     int number = 0;
     std::string day;    ///< "Tue 1 Dec"; empty when the rounds do not fit the periods
     std::string clock;  ///< "09:13–09:25"
+    std::string start() const { return clock.substr(0, clock.find("–")); }
     friend bool operator==(const RoundBox&, const RoundBox&) = default;
 };
 

@@ -38,19 +38,6 @@ void section(Pages& pages, std::string_view title) {
     pages.paragraph(title, {14, true}, 1.5);
 }
 
-std::string supply_words(const Supply& s) {
-    return std::to_string(s.count) + " " + s.words;
-}
-
-std::string supply_detail(const Supply& s) {
-    std::string out = s.why;
-    if (s.have >= 0) {
-        out += (out.empty() ? "" : "; ") + std::string("in stock: ") + std::to_string(s.have);
-        if (s.have < s.count) out += ", get " + std::to_string(s.count - s.have);
-    }
-    return out;
-}
-
 void print_lines(Pages& pages, Printer& printer) {
     section(pages, "Print");
     for (const SheetKind& kind : sheet_kinds()) {
@@ -132,7 +119,7 @@ void prep_checklist(Pages& pages, Printer& printer) {
                 std::to_string(center.number) + "  " + center.title + ": " + center.skill_title);
         for (const Supply& s : all)
             if (s.center == center.number)
-                tick_line(pages, supply_words(s), supply_detail(s), s.ready);
+                tick_line(pages, supply_words(s), supply_detail(s, "; "), s.ready);
         if (!center.reset.empty())
             pages.paragraph("Between rounds: " + joined(center.reset), {10, false}, 0.5);
         const std::string_view caution = caution_for(center.kind);

@@ -82,6 +82,10 @@ bool has_fraction(std::string_view text) {
     return false;
 }
 
+double math_line(std::string_view text, double points) {
+    return points * mm_of_pt * (has_fraction(text) ? 2.15 : 1.32);
+}
+
 std::string math_html(std::string_view text) {
     std::string out;
     std::size_t plain = 0;

@@ -58,7 +58,7 @@ void small_chart(Note& note, const PrepBox& box, double width) {
     const double cell = std::min(22.0, (width - head_w) / double(std::max<std::size_t>(1, rounds)));
     const double row = box.groups.size() > 8 ? 5.4 : 6.6;
     for (std::size_t r = 0; r < rounds; ++r) {
-        const std::string clock = box.rounds[r].clock.substr(0, box.rounds[r].clock.find("–"));
+        const std::string clock = box.rounds[r].start();
         note.put(head_w + double(r) * cell, cell, 9, "mid",
                  line_box("b", {10, true}, 4.4, std::to_string(r + 1)) +
                      line_box("span", {cell < 14 ? 7.0 : 9.0, false}, 4, clock));

@@ -69,6 +69,19 @@ std::vector<Supply> supplies(const PrepBox& box) {
     return all;
 }
 
+std::string supply_words(const Supply& supply) {
+    return std::to_string(supply.count) + " " + supply.words;
+}
+
+std::string supply_detail(const Supply& supply, std::string_view between) {
+    std::string out = supply.why;
+    if (supply.have < 0) return out;
+    if (!out.empty()) out += between;
+    out += "in stock: " + std::to_string(supply.have);
+    if (supply.have < supply.count) out += ", get " + std::to_string(supply.count - supply.have);
+    return out;
+}
+
 std::string joined(const std::vector<std::string>& sentences) {
     std::string out;
     for (const std::string& sentence : sentences)

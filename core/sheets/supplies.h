@@ -1,5 +1,6 @@
 #pragma once
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "sheets/prep_box.h"
@@ -35,6 +36,11 @@ bool used_up(const std::string& words);
 ///   - whiteboards only where the materials name them: at the teacher center;
 ///   - devices at once, against what the class has.
 std::vector<Supply> supplies(const PrepBox& box);
+
+/// "4 whiteboards".
+std::string supply_words(const Supply& supply);
+/// Why so many, and what of it is in stock, with `between` in between.
+std::string supply_detail(const Supply& supply, std::string_view between);
 
 /// Sentences one after the other.
 std::string joined(const std::vector<std::string>& sentences);

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "base/text.h"
 #include "sheets/center_set.h"
 #include "sheets/html.h"
 #include "sheets/parts.h"
@@ -26,25 +27,10 @@ Grid grid_of(int per_page) {
     return {1, 2, 30, 52};
 }
 
-double line_height(std::string_view text, double points) {
-    return points * mm_of_pt * (has_fraction(text) ? 2.15 : 1.32);
-}
-
-/// Lines of a face; each begins on a line of its own.
-std::vector<std::string_view> lines_in(std::string_view text) {
-    std::vector<std::string_view> lines;
-    while (true) {
-        const std::size_t end = text.find('\n');
-        lines.push_back(text.substr(0, end));
-        if (end == std::string_view::npos) return lines;
-        text.remove_prefix(end + 1);
-    }
-}
-
 double height_at(const CardFace& face, double width, double points) {
     double height = 0;
-    for (const std::string_view line : lines_in(face.text))
-        height += lines_of(line, width, {points, false}) * line_height(line, points);
+    for (const std::string_view line : base::lines_of(face.text))
+        height += lines_of(line, width, {points, false}) * math_line(line, points);
     return height;
 }
 
@@ -81,9 +67,9 @@ std::string face_html(const CardFace& face, const CenterBox& center, const Cell&
     if (face.tier) top += tier_dots(*face.tier);
     std::string inside = box_at(pad, pad - 1, cell.inner_w(), top_row, "side", top);
     std::string text;
-    for (const std::string_view line : lines_in(face.text)) {
+    for (const std::string_view line : base::lines_of(face.text)) {
         text += "<p style=\"font-size:" + pt(points) +
-                ";line-height:" + mm(line_height(line, points)) + "\">" + math_html(line) + "</p>";
+                ";line-height:" + mm(math_line(line, points)) + "\">" + math_html(line) + "</p>";
     }
     if (cards::has_picture(face.picture)) {
         text += "<div style=\"margin-top:3mm\">" +
@@ -115,7 +101,7 @@ void long_face(Pages& pages, const CardFace& face, const CenterBox& center) {
     pages.add("<div class=\"side\" style=\"height:14mm\">" + ring(center.number, 12) +
                   "<b style=\"font-size:14pt\">" + escape_html(face.mark) + "</b></div>",
               14);
-    for (const std::string_view line : lines_in(face.text))
+    for (const std::string_view line : base::lines_of(face.text))
         pages.paragraph(line, {16, false});
     if (cards::has_picture(face.picture)) {
         const double h = svg_height(face.picture, pages.width() / 2, 80);
@@ -175,7 +161,7 @@ void board_page(Pages& pages, const CenterSet& set, const CenterBox& center) {
         if (points == 0) points = 10;
         const auto n = std::size_t(set.board_side);
         const std::string cell = "<b style=\"font-size:" + pt(points) +
-                                 ";line-height:" + mm(line_height(text, points)) + "\">" +
+                                 ";line-height:" + mm(math_line(text, points)) + "\">" +
                                  math_html(text) + "</b>";
         pages.add(box_at(left + double(i % n) * side, top + double(i / n) * side, side, side,
                          text == "free" ? "mid cell free" : "mid cell", cell),
