@@ -9,13 +9,6 @@ namespace tallyround::ui {
 
 namespace {
 
-std::size_t round_count(const model::Block& block) {
-    std::size_t rounds = 0;
-    for (const auto& row : block.chart)
-        rounds = std::max(rounds, row.size());
-    return rounds;
-}
-
 std::string center_number(const model::Block& block, const model::CenterId& id) {
     const int number = session::center_number(block, id);
     return number == 0 ? "" : std::to_string(number);
@@ -31,15 +24,9 @@ void print_poster(Act& act, const model::ClassId& cls_id, const model::BlockId& 
     const model::Class* cls = act.state().find_class(cls_id);
     const model::Block* block = cls == nullptr ? nullptr : cls->block(block_id);
     if (block == nullptr) return;
-    sheets::Printer printer(session::prep_box(*cls, *block), act.view.print);
-    const base::Result<sheets::Sheet>& sheet = printer.sheet("chart");
-    if (!sheet) {
-        act.say(sheet.error().text(), true);
-        return;
-    }
-    const std::string title(sheet->kind->title);
-    act.fx.emplace_back(
-        PrintPage{title, sheets::sheet_html(title, {&*sheet, 1}, printer.choices().paper)});
+    const auto out = print_out(*cls, *block, {sheets::find_sheet_kind("chart")}, act.view.print);
+    if (!out) return act.say(out.error().text(), true);
+    act.fx.emplace_back(out->page);
 }
 
 /// A cell: tap it, then another of the same round, and the two groups change centers.
@@ -82,7 +69,7 @@ void chart_cell(Ui& ui, const Scene& scene, const Rect& r, int group, int round)
 
 void grid(Ui& ui, const Scene& scene, Column& column) {
     const model::Block& block = *scene.block;
-    const int rounds = int(round_count(block));
+    const int rounds = int(session::round_count(block));
     const session::Fitted fit = session::fit_block(block);
     const float head_w = std::min(ui.scaled(ui.wide() ? 110 : 78), column.w * 0.3F);
     const float space = 4;

@@ -47,20 +47,12 @@ Action print(const Scene& scene, const Job& job) {
         const model::Class* cls = act.state().find_class(cls_id);
         const model::Block* block = cls == nullptr ? nullptr : cls->block(block_id);
         if (block == nullptr) return;
-        sheets::Printer printer(session::prep_box(*cls, *block), act.view.print);
-        std::vector<sheets::Sheet> made;
-        for (const sheets::SheetKind* kind : kinds) {
-            if (const auto& sheet = printer.sheet(kind->id)) made.push_back(*sheet);
-        }
-        if (made.empty()) return;
-        const std::string title = made.size() == 1 ? std::string(made.front().kind->title)
-                                                   : "Sheets for " + printer.box().block_title;
-        act.fx.emplace_back(
-            PrintPage{title, sheets::sheet_html(title, made, printer.choices().paper)});
-        for (const sheets::Sheet& sheet : made) {
-            act.view.print_left.erase(std::string(sheet.kind->id));
-            act.send(session::SetReady{cls_id, block_id, print_key(sheet.kind->id), true},
-                     Reply::aloud);
+        const auto out = print_out(*cls, *block, kinds, act.view.print);
+        if (!out) return;
+        act.fx.emplace_back(out->page);
+        for (const sheets::SheetKind* kind : out->kinds) {
+            act.view.print_left.erase(std::string(kind->id));
+            act.send(session::SetReady{cls_id, block_id, print_key(kind->id), true}, Reply::aloud);
         }
     };
 }
@@ -141,14 +133,8 @@ void supply_rows(Ui& ui, const Scene& scene, Column& column, const sheets::PrepB
             if (supply.center != center.number) continue;
             RowItem item;
             item.id = Ui::id({"supply", supply.key});
-            item.title = std::to_string(supply.count) + " " + supply.words;
-            item.detail = supply.why;
-            if (supply.have >= 0) {
-                item.detail += (item.detail.empty() ? "" : " · ") + std::string("in stock: ") +
-                               std::to_string(supply.have);
-                if (supply.have < supply.count)
-                    item.detail += ", get " + std::to_string(supply.count - supply.have);
-            }
+            item.title = sheets::supply_words(supply);
+            item.detail = sheets::supply_detail(supply, " · ");
             item.trailing = supply.ready ? Icon::check : Icon::none;
             item.on = supply.ready;
             item.role = Role::checkbox;
@@ -253,7 +239,7 @@ void prep_screen(Ui& ui, const Scene& scene, const Rect& area) {
     stock.label = "What is in stock";
     stock.has_popup = true;
     button(ui, column.row(h), stock, open_overlay(Overlay::stock));
-    supply_rows(ui, scene, column, session::prep_box(*scene.cls, *scene.block));
+    supply_rows(ui, scene, column, scene.desk->box());
     column.skip(pad);
     column.y += ui.paragraph(sheets::practice_notice, {column.x, column.y, column.w, 0}, ui.soft());
     column.skip(gap);
@@ -270,7 +256,7 @@ void stock_sheet(Ui& ui, const Scene& scene) {
     if (scene.block == nullptr) return;
     Column column = begin_sheet(ui, "What is in stock", 1400, close_overlay);
     std::vector<std::string> seen;
-    for (const sheets::Supply& s : sheets::supplies(session::prep_box(*scene.cls, *scene.block))) {
+    for (const sheets::Supply& s : sheets::supplies(scene.desk->box())) {
         if (std::find(seen.begin(), seen.end(), s.words) != seen.end()) continue;
         seen.push_back(s.words);
         stepper(ui, column.row(std::max(touch, ui.scaled(50)), 6), s.words, std::max(0, s.have), 0,
@@ -278,12 +264,7 @@ void stock_sheet(Ui& ui, const Scene& scene) {
                     act.send(session::SetStock{cls, words, n}, Reply::aloud);
                 });
     }
-    Button done;
-    done.id = Ui::id({"stock-done"});
-    done.label = "Done";
-    done.weight = Weight::primary;
-    column.skip(gap);
-    button(ui, column.row(std::max(52.0F, ui.scaled(50))), done, close_overlay);
+    done_button(ui, column);
     end_sheet(ui, column);
 }
 
@@ -306,9 +287,7 @@ void own_cards_sheet(Ui& ui, const Scene& scene) {
     button(ui, column.row(std::max(52.0F, ui.scaled(50))), b,
            [cls = scene.cls->id, skill = scene.view.skill](Act& act) {
                std::vector<model::OwnCard> cards;
-               std::string_view text = act.view.draft("own-cards");
-               while (!text.empty()) {
-                   const std::string_view line = text.substr(0, text.find('\n'));
+               for (const std::string_view line : base::lines_of(act.view.draft("own-cards"))) {
                    const std::size_t bar = line.find('|');
                    std::string prompt = base::tidy_line(line.substr(0, bar));
                    if (!prompt.empty()) {
@@ -317,7 +296,6 @@ void own_cards_sheet(Ui& ui, const Scene& scene) {
                                                    ? ""
                                                    : base::tidy_line(line.substr(bar + 1))});
                    }
-                   text.remove_prefix(std::min(text.size(), line.size() + 1));
                }
                if (act.send(session::SetOwnCards{cls, skill, std::move(cards)})) close_overlay(act);
            });

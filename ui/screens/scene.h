@@ -86,7 +86,9 @@ const std::vector<StepWords>& path();
 base::Date today(const Now& now);
 /// Local seconds after midnight.
 int local_second(const Now& now, std::int64_t utc_ms);
-/// "9:13" or "12 min" as a teacher reads them.
+/// "9:13": local time of day, to the minute.
+std::string clock_at(const Now& now, std::int64_t utc_ms);
+/// "12 min" as a teacher reads them.
 std::string minutes_text(int minutes);
 /// A scrolling column that fills `area` with the screen's margins and its heading on top.
 Column begin_page(Ui& ui, const Rect& area, std::string_view name, std::string_view title,

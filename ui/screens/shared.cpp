@@ -32,6 +32,10 @@ int local_second(const Now& now, std::int64_t utc_ms) {
     return int(in_day / 1000);
 }
 
+std::string clock_at(const Now& now, std::int64_t utc_ms) {
+    return base::clock_text(local_second(now, utc_ms) / 60 * 60);
+}
+
 std::string minutes_text(int minutes) {
     return std::to_string(minutes) + " min";
 }

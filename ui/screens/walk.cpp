@@ -90,6 +90,14 @@ std::string_view level_word(model::Level level) {
     return model::to_text(level);
 }
 
+std::vector<int> groups_at(const model::Block& block, const model::CenterId& center, int round) {
+    std::vector<int> out;
+    for (int g = 0; g < int(block.groups.size()); ++g) {
+        if (model::center_at(block, g, round) == center) out.push_back(g);
+    }
+    return out;
+}
+
 const model::Mark* mark_here(const model::Class& cls, const model::Block& block,
                              const model::StudentId& student, const model::CenterId& center,
                              int round) {

@@ -3,6 +3,11 @@
 
 namespace tallyround::ui {
 
+/// The three marks in the order in which they are offered.
+inline constexpr model::Level levels[] = {model::Level::secure, model::Level::shaky,
+                                          model::Level::stuck};
+/// Groups that are at a center in a round (1-based).
+std::vector<int> groups_at(const model::Block& block, const model::CenterId& center, int round);
 /// The mark that this student got last at this center in this round, if any.
 const model::Mark* mark_here(const model::Class& cls, const model::Block& block,
                              const model::StudentId& student, const model::CenterId& center,

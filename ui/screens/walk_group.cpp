@@ -7,13 +7,10 @@ namespace tallyround::ui {
 
 namespace {
 
-constexpr model::Level levels[] = {model::Level::secure, model::Level::shaky, model::Level::stuck};
-
 std::vector<model::StudentId> here(const Scene& scene, const model::CenterId& center, int round) {
     std::vector<model::StudentId> out;
     const model::Block& block = *scene.block;
-    for (int g = 0; g < int(block.groups.size()); ++g) {
-        if (model::center_at(block, g, round) != center) continue;
+    for (const int g : groups_at(block, center, round)) {
         for (const model::StudentId& id : block.groups[std::size_t(g)]) {
             if (!model::is_absent(block, id)) out.push_back(id);
         }

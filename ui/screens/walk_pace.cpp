@@ -13,18 +13,14 @@ namespace {
 constexpr std::int64_t least_round_ms = 3 * 60'000;
 constexpr std::int64_t minute_ms = 60'000;
 
-std::string clock_at(const Scene& scene, std::int64_t utc_ms) {
-    return base::clock_text(local_second(scene.now, utc_ms) / 60 * 60);
-}
-
 void times(Ui& ui, const Scene& scene, Column& column, const session::Pace& pace) {
     for (const session::RoundAhead& r : pace.ahead) {
-        column.y +=
-            ui.paragraph("Round " + std::to_string(r.number) + ": " + clock_at(scene, r.start_ms) +
-                             " to " + clock_at(scene, r.end_ms),
-                         {column.x, column.y, column.w, 0}, ui.body());
+        column.y += ui.paragraph("Round " + std::to_string(r.number) + ": " +
+                                     clock_at(scene.now, r.start_ms) + " to " +
+                                     clock_at(scene.now, r.end_ms),
+                                 {column.x, column.y, column.w, 0}, ui.body());
     }
-    column.y += ui.paragraph("The lesson ends at " + clock_at(scene, pace.ends_ms) + ".",
+    column.y += ui.paragraph("The lesson ends at " + clock_at(scene.now, pace.ends_ms) + ".",
                              {column.x, column.y, column.w, 0}, ui.soft());
 }
 
@@ -83,13 +79,13 @@ void late_sheet(Ui& ui, const Scene& scene) {
     if (!pace.known) {
         say("None of this block's periods is today, so the bell is not known. Set it under Time.");
     } else if (pace.late_ms() < minute_ms) {
-        say("On time: the bell is at " + clock_at(scene, pace.bell_ms) + ".");
+        say("On time: the bell is at " + clock_at(scene.now, pace.bell_ms) + ".");
         times(ui, scene, column, pace);
     } else {
         const auto late = std::size_t((pace.late_ms() + minute_ms / 2) / minute_ms);
         say(base::count_of(late, "minute", "minutes") + " late: as things go, the lesson ends at " +
-            clock_at(scene, pace.ends_ms) + ", after the bell at " + clock_at(scene, pace.bell_ms) +
-            ".");
+            clock_at(scene.now, pace.ends_ms) + ", after the bell at " +
+            clock_at(scene.now, pace.bell_ms) + ".");
         if (pace.shared_round_ms >= least_round_ms) {
             share_choice(ui, scene, column, pace);
             end_sheet(ui, column);

@@ -8,8 +8,6 @@ namespace tallyround::ui {
 
 namespace {
 
-constexpr model::Level levels[] = {model::Level::secure, model::Level::shaky, model::Level::stuck};
-
 struct Seat {
     const model::Student* student;
     const model::Center* center;
@@ -146,14 +144,6 @@ void center_card(Ui& ui, const Scene& scene, const Rect& r, const model::Center&
         }
     }
     ui.close();
-}
-
-std::vector<int> groups_at(const model::Block& block, const model::CenterId& center, int round) {
-    std::vector<int> out;
-    for (int g = 0; g < int(block.groups.size()); ++g) {
-        if (model::center_at(block, g, round) == center) out.push_back(g);
-    }
-    return out;
 }
 
 }  // namespace

@@ -7,8 +7,6 @@ namespace tallyround::ui {
 
 namespace {
 
-constexpr model::Level levels[] = {model::Level::secure, model::Level::shaky, model::Level::stuck};
-
 /// Three buttons for one kind of help.
 void help_row(Ui& ui, Column& column, const session::PutMark& base, model::Help help,
               const char* words) {
@@ -138,12 +136,7 @@ void absent_sheet(Ui& ui, const Scene& scene) {
                    });
         }
     }
-    Button done;
-    done.id = Ui::id({"absent-done"});
-    done.label = "Done";
-    done.weight = Weight::primary;
-    column.skip(gap);
-    button(ui, column.row(std::max(52.0F, ui.scaled(50))), done, close_overlay);
+    done_button(ui, column);
     end_sheet(ui, column);
 }
 
@@ -196,8 +189,8 @@ void marks_sheet(Ui& ui, const Scene& scene) {
         RowItem item;
         item.id = Ui::id({"take-back", std::to_string(it->event)});
         item.title = s->name + ": " + std::string(level_word(it->level));
-        item.detail = base::clock_text(local_second(scene.now, it->at_ms) / 60 * 60) + " · " +
-                      session::skill_title(*scene.cls, it->skill);
+        item.detail =
+            clock_at(scene.now, it->at_ms) + " · " + session::skill_title(*scene.cls, it->skill);
         item.spoken = "Take back " + item.title + ", " + item.detail;
         item.trailing = Icon::undo;
         row_item(

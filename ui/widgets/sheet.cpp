@@ -52,6 +52,15 @@ void end_sheet(Ui& ui, const Column& column) {
     ui.close();
 }
 
+void done_button(Ui& ui, Column& column) {
+    Button done;
+    done.id = Ui::id({"sheet-done"});
+    done.label = "Done";
+    done.weight = Weight::primary;
+    column.skip(gap);
+    button(ui, column.row(std::max(52.0F, ui.scaled(50))), done, close_overlay);
+}
+
 void close_overlay(Act& act) {
     act.view.slip.clear();
     act.view.overlay = Overlay::none;

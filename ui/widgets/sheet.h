@@ -12,6 +12,9 @@ namespace tallyround::ui {
 Column begin_sheet(Ui& ui, std::string_view title, float want, const Action& close);
 void end_sheet(Ui& ui, const Column& column);
 
+/// "Done", for a sheet whose every tap counts at once.
+void done_button(Ui& ui, Column& column);
+
 /// Closes whatever lies over the screen.
 void close_overlay(Act& act);
 
