@@ -4,6 +4,7 @@
 #include <map>
 #include <vector>
 
+#include "exchange/bell.h"
 #include "exchange/calendar.h"
 #include "exchange/csv_out.h"
 #include "exchange/export_names.h"
@@ -53,15 +54,7 @@ std::map<std::pair<std::size_t, SkillId>, Tally> tallies(const Class& cls,
 
 /// Which rounds the bell of each period holds; nothing when they cannot be laid out.
 plan::Fit rounds_of(const Block& block, const std::vector<const Period*>& periods) {
-    plan::FitRequest request;
-    for (const Period* p : periods)
-        request.periods.push_back({p->date, p->start_minute * 60, p->end_minute * 60, {}});
-    request.rounds = block.timing.rounds;
-    request.round_seconds = block.timing.round_minutes * 60;
-    request.move_seconds = block.timing.move_minutes * 60;
-    request.opening_seconds = block.timing.opening_minutes * 60;
-    request.closing_seconds = block.timing.closing_minutes * 60;
-    auto fit = plan::fit(request);
+    auto fit = plan::fit(bell_request(periods, block.timing));
     return fit ? *std::move(fit) : plan::Fit{};
 }
 

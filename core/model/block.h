@@ -5,6 +5,7 @@
 
 #include "base/civil.h"
 #include "model/ids.h"
+#include "model/wishes.h"
 
 namespace tallyround::model {
 
@@ -17,7 +18,15 @@ struct Center {
     std::string instructions;  ///< one step a line
     std::string materials;     ///< one a line
     bool closed = false;       ///< taken out; its marks stay
+    int holds = 1;             ///< groups at once
     friend bool operator==(const Center&, const Center&) = default;
+};
+
+/// Part of a period that cannot be used (an assembly, lunch), local time.
+struct Break {
+    int start_minute = 0;  ///< after midnight
+    int end_minute = 0;
+    friend bool operator==(const Break&, const Break&) = default;
 };
 
 /// One lesson's bell times on one day, local time.
@@ -25,6 +34,7 @@ struct Period {
     base::Date date;
     int start_minute = 0;  ///< after midnight
     int end_minute = 0;
+    std::vector<Break> breaks = {};
     friend bool operator==(const Period&, const Period&) = default;
 };
 
@@ -35,6 +45,7 @@ struct Timing {
     int move_minutes = 2;
     int opening_minutes = 3;
     int closing_minutes = 4;
+    int rounds_a_day = 0;  ///< at most so many on one date; 0: no limit
     friend bool operator==(const Timing&, const Timing&) = default;
 };
 
@@ -74,6 +85,8 @@ struct Block {
     int devices = 8;
     Groups groups;
     Chart chart;
+    GroupRules group_rules;
+    ChartRules chart_rules;
     std::vector<StudentId> absent;
     Lesson lesson;
     std::vector<std::string> ready;  ///< keys of what is prepared, in the order it was ticked off

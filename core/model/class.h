@@ -24,6 +24,14 @@ struct Pair {
     friend bool operator==(const Pair&, const Pair&) = default;
 };
 
+/// A student who needs one of `partners` in the group, whichever it is: somebody who shares a
+/// language, a reader, a friend.
+struct Company {
+    StudentId student;
+    std::vector<StudentId> partners;
+    friend bool operator==(const Company&, const Company&) = default;
+};
+
 /// A problem that the teacher wrote, with its answer.
 struct OwnCard {
     std::string prompt;

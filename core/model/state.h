@@ -17,6 +17,7 @@ struct Class {
     bool archived = false;
     std::vector<Student> students;  ///< in the order they were added
     std::vector<Pair> pairs;        ///< by a, then b
+    std::vector<Company> company;   ///< by student, at most one each
     std::vector<OwnSkill> own_skills;
     std::vector<Block> blocks;    ///< oldest first; the last is the one being planned or run
     std::vector<Mark> marks;      ///< in record order

@@ -114,10 +114,32 @@ void put(W& w, const OwnSkill& s) {
 template <class W>
 void put(W& w, const Center& c) {
     w << c.id << c.kind << c.skill << c.title << c.instructions << c.materials << c.closed;
+    if (c.holds != 1) w << std::string_view("holds") << c.holds;
+}
+template <class W>
+void put(W& w, const Break& b) {
+    w << b.start_minute << b.end_minute;
+}
+template <class W>
+void put(W& w, const Company& c) {
+    w << c.student << c.partners;
+}
+template <class W>
+void put(W& w, const Seat& s) {
+    w << s.student << s.group;
+}
+template <class W>
+void put(W& w, const Helper& h) {
+    w << h.name << h.students << h.rounds;
+}
+template <class W>
+void put(W& w, const ChartRule& r) {
+    w << r.kind << r.center << r.then << r.round << r.times << r.groups << r.rounds;
 }
 template <class W>
 void put(W& w, const Period& p) {
     w << p.date << p.start_minute << p.end_minute;
+    if (!p.breaks.empty()) w << std::string_view("breaks") << p.breaks;
 }
 template <class W>
 void put(W& w, const Mark& m) {
@@ -145,6 +167,11 @@ void put(W& w, const Block& b) {
     w << l.phase << l.round << l.first_round << l.last_round << l.started_ms << l.phase_ends_ms
       << l.paused_left_ms << l.phase_began_ms << l.phase_spent_ms << l.round_ms << b.rounds_done;
     if (!b.ready.empty()) w << std::string_view("ready") << b.ready;
+    if (t.rounds_a_day != 0) w << std::string_view("a day") << t.rounds_a_day;
+    const GroupRules& g = b.group_rules;
+    if (!g.empty()) w << std::string_view("groups") << g.seats << g.locked << g.helpers;
+    const ChartRules& r = b.chart_rules;
+    if (r != ChartRules{}) w << std::string_view("chart") << r.order << r.rules;
 }
 template <class W>
 void put(W& w, const Class& c) {
@@ -152,6 +179,7 @@ void put(W& w, const Class& c) {
       << c.blocks << c.marks << c.flags << c.notes << c.moves << c.procedures << c.usual_reading;
     if (!c.slips.empty()) w << std::string_view("slips") << c.slips;
     if (!c.stock.empty()) w << std::string_view("stock") << c.stock;
+    if (!c.company.empty()) w << std::string_view("company") << c.company;
 }
 
 template <class Emit>

@@ -13,6 +13,15 @@ struct Words<PairRule> {
     static constexpr std::string_view list[] = {"none", "apart", "together"};
 };
 template <>
+struct Words<ChartOrder> {
+    static constexpr std::string_view list[] = {"cyclic", "balanced", "any"};
+};
+template <>
+struct Words<ChartRuleKind> {
+    static constexpr std::string_view list[] = {"must_visit",     "before",  "not_in_round",
+                                                "visit_in_round", "at_most", "only_in_rounds"};
+};
+template <>
 struct Words<Phase> {
     static constexpr std::string_view list[] = {"ready",  "opening", "working",
                                                 "moving", "closing", "ended"};

@@ -74,6 +74,12 @@ struct PairRuled {
     StudentId b;
     PairRule rule = PairRule::apart;
 };
+/// Who the student needs one of; nobody: the wish is gone.
+struct CompanySet {
+    ClassId cls;
+    StudentId student;
+    std::vector<StudentId> partners;
+};
 struct OwnSkillSet {
     ClassId cls;
     SkillId skill;
@@ -120,6 +126,7 @@ struct CenterSet {
     std::string title;
     std::string instructions;
     std::string materials;
+    int holds = 1;
 };
 struct CenterClosed {
     ClassId cls;
@@ -154,6 +161,19 @@ struct ChartSet {
     ClassId cls;
     BlockId block;
     Chart chart;
+};
+
+/// All that the block's groups keep to.
+struct GroupRulesSet {
+    ClassId cls;
+    BlockId block;
+    GroupRules rules;
+};
+/// All that the block's chart keeps to.
+struct ChartRulesSet {
+    ClassId cls;
+    BlockId block;
+    ChartRules rules;
 };
 
 struct AbsenceSet {
@@ -246,12 +266,13 @@ struct Foreign {
     std::string json;
 };
 
-using Body = std::variant<ClassMade, ClassRenamed, ClassArchived, StudentAdded, StudentRenamed,
-                          StudentLeft, PairRuled, OwnSkillSet, OwnCardsSet, StockSet, ReadySet,
-                          ReadingSet, BlockMade, SkillsChosen, CenterSet, CenterClosed, TimeSet,
-                          DevicesSet, GroupsSet, ChartSet, AbsenceSet, LessonStarted, PhaseBegan,
-                          LessonPaused, LessonResumed, TimeAdded, LessonEnded, Marked, FlagSet,
-                          Noted, ProceduresSet, MovePractised, RoundsRetimed, Retracted, Foreign>;
+using Body =
+    std::variant<ClassMade, ClassRenamed, ClassArchived, StudentAdded, StudentRenamed, StudentLeft,
+                 PairRuled, CompanySet, OwnSkillSet, OwnCardsSet, StockSet, ReadySet, ReadingSet,
+                 BlockMade, SkillsChosen, CenterSet, CenterClosed, TimeSet, DevicesSet, GroupsSet,
+                 ChartSet, GroupRulesSet, ChartRulesSet, AbsenceSet, LessonStarted, PhaseBegan,
+                 LessonPaused, LessonResumed, TimeAdded, LessonEnded, Marked, FlagSet, Noted,
+                 ProceduresSet, MovePractised, RoundsRetimed, Retracted, Foreign>;
 
 struct Event {
     Stamp stamp;

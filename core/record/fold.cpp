@@ -5,6 +5,7 @@
 #include <bit>
 
 #include "base/text.h"
+#include "record/fold_wishes.h"
 #include "record/members.h"
 
 namespace tallyround::record {
@@ -105,6 +106,7 @@ class Rules {
     }
     void on(Class& cls, const StudentLeft& e);
     void on(Class& cls, const PairRuled& e);
+    void on(Class& cls, const CompanySet& e) { fold_wish(cls, e); }
     void on(Class& cls, const OwnSkillSet& e) {
         if (OwnSkill* s = find_or_add(cls.own_skills, e.skill)) {
             s->title = base::tidy_line(e.title);
@@ -145,6 +147,8 @@ class Rules {
     }
     void on(Class& cls, Block& block, const GroupsSet& e);
     void on(Class&, Block& block, const ChartSet& e);
+    void on(Class& cls, Block& block, const GroupRulesSet& e) { fold_wish(cls, block, e); }
+    void on(Class&, Block& block, const ChartRulesSet& e) { fold_wish(block, e); }
     void on(Class& cls, Block& block, const AbsenceSet& e);
     void on(Class&, Block& block, const LessonStarted& e);
     void on(Class& cls, Block& block, const PhaseBegan& e);
@@ -260,6 +264,7 @@ void Rules::on(Class&, Block& block, const CenterSet& e) {
         c->title = base::tidy_line(e.title);
         c->instructions = tidy_lines(e.instructions);
         c->materials = tidy_lines(e.materials);
+        c->holds = std::max(1, e.holds);
     }
 }
 

@@ -1,78 +1,15 @@
 #pragma once
-#include <cstdint>
-#include <limits>
 #include <string_view>
 #include <tuple>
 #include <type_traits>
 #include <variant>
 
-#include "record/enum_words.h"
-#include "record/event.h"
+#include "record/members_parts.h"
 
 /// The one list of what each kind of event is called in files and which members it has, in the
 /// order they are written. Writing, reading, scanning and the JSON Schema all walk these tables, so
 /// a new kind is: a struct in event.h, an alternative of Body, a table here, a rule in fold.cpp.
 namespace tallyround::record {
-
-/// Milliseconds that a file may hold: JSON's safe whole numbers (RFC 8259, section 6).
-constexpr std::int64_t max_ms = (std::int64_t{1} << 53U) - 1;
-constexpr std::int64_t max_text = 100'000;
-
-/// One member of an event: its name in files, where it is kept, and what it may be. `low` and
-/// `high` bound whole numbers; for text `high` is the most bytes. An optional member is left out
-/// of a file when it has the value that a new object has.
-template <class Owner, class Value>
-struct Member {
-    std::string_view name;
-    Value Owner::*at;
-    std::int64_t low;
-    std::int64_t high;
-    bool optional;
-};
-
-namespace members {
-
-template <class Owner, class Value>
-constexpr Member<Owner, Value> need(std::string_view name, Value Owner::*at) {
-    return {name, at, 0, max_text, false};
-}
-template <class Owner, class Value>
-constexpr Member<Owner, Value> may(std::string_view name, Value Owner::*at) {
-    return {name, at, 0, max_text, true};
-}
-template <class Owner, class Value>
-constexpr Member<Owner, Value> whole(std::string_view name, Value Owner::*at, std::int64_t low,
-                                     std::int64_t high, bool optional = false) {
-    return {name, at, low, high, optional};
-}
-template <class Owner>
-constexpr Member<Owner, std::int64_t> ms(std::string_view name, std::int64_t Owner::*at) {
-    return {name, at, -max_ms, max_ms, false};
-}
-
-}  // namespace members
-
-template <class T>
-struct Described;
-
-namespace members {
-
-constexpr std::int64_t max_grade = 20;
-constexpr std::int64_t max_round = 10'000;
-constexpr std::int64_t max_minutes = 24 * 60;
-constexpr std::int64_t max_devices = 10'000;
-
-}  // namespace members
-
-template <>
-struct Described<Timing> {
-    static constexpr auto list = std::tuple{
-        members::whole("rounds", &Timing::rounds, 0, members::max_round),
-        members::whole("round_minutes", &Timing::round_minutes, 0, members::max_minutes),
-        members::whole("move_minutes", &Timing::move_minutes, 0, members::max_minutes),
-        members::whole("opening_minutes", &Timing::opening_minutes, 0, members::max_minutes),
-        members::whole("closing_minutes", &Timing::closing_minutes, 0, members::max_minutes)};
-};
 
 template <>
 struct Described<ClassMade> {
@@ -124,6 +61,13 @@ struct Described<PairRuled> {
                    members::need("b", &PairRuled::b), members::need("rule", &PairRuled::rule)};
 };
 template <>
+struct Described<CompanySet> {
+    static constexpr std::string_view kind = "company_set";
+    static constexpr auto list = std::tuple{members::need("class", &CompanySet::cls),
+                                            members::need("student", &CompanySet::student),
+                                            members::need("partners", &CompanySet::partners)};
+};
+template <>
 struct Described<OwnSkillSet> {
     static constexpr std::string_view kind = "own_skill_set";
     static constexpr auto list =
@@ -133,11 +77,6 @@ struct Described<OwnSkillSet> {
                    members::whole("grade", &OwnSkillSet::grade, 0, members::max_grade),
                    members::may("code", &OwnSkillSet::code),
                    members::may("before", &OwnSkillSet::before)};
-};
-template <>
-struct Described<OwnCard> {
-    static constexpr auto list = std::tuple{members::need("prompt", &OwnCard::prompt),
-                                            members::need("answer", &OwnCard::answer)};
 };
 template <>
 struct Described<OwnCardsSet> {
@@ -178,14 +117,16 @@ struct Described<SkillsChosen> {
 template <>
 struct Described<CenterSet> {
     static constexpr std::string_view kind = "center_set";
-    static constexpr auto list = std::tuple{members::need("class", &CenterSet::cls),
-                                            members::need("block", &CenterSet::block),
-                                            members::need("center", &CenterSet::center),
-                                            members::need("center_kind", &CenterSet::kind),
-                                            members::may("skill", &CenterSet::skill),
-                                            members::may("title", &CenterSet::title),
-                                            members::may("instructions", &CenterSet::instructions),
-                                            members::may("materials", &CenterSet::materials)};
+    static constexpr auto list =
+        std::tuple{members::need("class", &CenterSet::cls),
+                   members::need("block", &CenterSet::block),
+                   members::need("center", &CenterSet::center),
+                   members::need("center_kind", &CenterSet::kind),
+                   members::may("skill", &CenterSet::skill),
+                   members::may("title", &CenterSet::title),
+                   members::may("instructions", &CenterSet::instructions),
+                   members::may("materials", &CenterSet::materials),
+                   members::whole("holds", &CenterSet::holds, 1, members::max_holds, true)};
 };
 template <>
 struct Described<CenterClosed> {
@@ -231,6 +172,20 @@ struct Described<ChartSet> {
                    members::need("chart", &ChartSet::chart)};
 };
 
+template <>
+struct Described<GroupRulesSet> {
+    static constexpr std::string_view kind = "group_rules_set";
+    static constexpr auto list = std::tuple{members::need("class", &GroupRulesSet::cls),
+                                            members::need("block", &GroupRulesSet::block),
+                                            members::need("rules", &GroupRulesSet::rules)};
+};
+template <>
+struct Described<ChartRulesSet> {
+    static constexpr std::string_view kind = "chart_rules_set";
+    static constexpr auto list = std::tuple{members::need("class", &ChartRulesSet::cls),
+                                            members::need("block", &ChartRulesSet::block),
+                                            members::need("rules", &ChartRulesSet::rules)};
+};
 template <>
 struct Described<AbsenceSet> {
     static constexpr std::string_view kind = "absence_set";
@@ -338,12 +293,6 @@ struct Described<Retracted> {
     static constexpr std::string_view kind = "retracted";
     static constexpr auto list = std::tuple{members::need("events", &Retracted::events)};
 };
-
-/// Calls `visit(member)` for each member of T in order.
-template <class T, class Visit>
-constexpr void each_member(Visit&& visit) {
-    std::apply([&](const auto&... member) { (visit(member), ...); }, Described<T>::list);
-}
 
 namespace members {
 

@@ -66,11 +66,19 @@ int read_minute(const Field& f) {
     return *seconds / 60;
 }
 
-void read(const Field& f, Period& out, Bounds) {
+void read(const Field& f, Break& out, Bounds) {
+    out = {read_minute(f.at("start")), read_minute(f.at("end"))};
+}
+
+template <class T>
+void read(const Field& f, std::vector<T>& out, Bounds bounds);
+
+void read(const Field& f, Period& out, Bounds bounds) {
     const Field date = f.at("date");
     const auto day = base::parse_date(date.text());
     if (!day) date.refuse("Expected a date such as \"2026-12-01\".");
-    out = {*day, read_minute(f.at("start")), read_minute(f.at("end"))};
+    out = {*day, read_minute(f.at("start")), read_minute(f.at("end")), {}};
+    if (const auto breaks = f.find("breaks")) read(*breaks, out.breaks, bounds);
 }
 
 void read(const Field& f, EventRef& out, Bounds) {
@@ -79,6 +87,9 @@ void read(const Field& f, EventRef& out, Bounds) {
     read(parts[0], out.replica, false);
     out.sequence = static_cast<std::uint64_t>(parts[1].integer(0, max_sequence));
 }
+
+template <Part T>
+void read(const Field& f, T& out, Bounds);
 
 template <class Owner>
 void read_members(const Field& f, Owner& out) {
@@ -91,15 +102,10 @@ void read_members(const Field& f, Owner& out) {
     });
 }
 
-void read(const Field& f, Timing& out, Bounds) {
+template <Part T>
+void read(const Field& f, T& out, Bounds) {
     read_members(f, out);
 }
-void read(const Field& f, OwnCard& out, Bounds) {
-    read_members(f, out);
-}
-
-template <class T>
-void read(const Field& f, std::vector<T>& out, Bounds bounds);
 
 void read(const Field& f, std::vector<CenterId>& out, Bounds) {
     for (const Field& item : f.items())

@@ -110,7 +110,10 @@ class Scanner {
     bool value(std::vector<T>&, std::int64_t, std::int64_t) {
         return false;
     }
-    bool value(Timing&, std::int64_t, std::int64_t) { return false; }
+    template <Part T>
+    bool value(T&, std::int64_t, std::int64_t) {
+        return false;
+    }
 
     template <class Owner>
     bool members(Owner& out) {

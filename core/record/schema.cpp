@@ -79,8 +79,12 @@ struct Schema<Period> {
         const Json time = {{"type", "string"},
                            {"pattern", "^(([01][0-9]|2[0-3]):[0-5][0-9]|24:00)(:00)?$"}};
         const Json date = {{"type", "string"}, {"pattern", "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}};
+        const Json gap = {{"type", "object"},
+                          {"properties", {{"start", time}, {"end", time}}},
+                          {"required", {"start", "end"}}};
         return {{"type", "object"},
-                {"properties", {{"date", date}, {"start", time}, {"end", time}}},
+                {"properties",
+                 {{"date", date}, {"start", time}, {"end", time}, {"breaks", list_of(gap)}}},
                 {"required", {"date", "start", "end"}}};
     }
 };
@@ -107,13 +111,9 @@ Json object_schema() {
     return {{"type", "object"}, {"properties", properties}, {"required", required}};
 }
 
-template <>
-struct Schema<Timing> {
-    static Json of(std::int64_t, std::int64_t) { return object_schema<Timing>(); }
-};
-template <>
-struct Schema<OwnCard> {
-    static Json of(std::int64_t, std::int64_t) { return object_schema<OwnCard>(); }
+template <Part T>
+struct Schema<T> {
+    static Json of(std::int64_t, std::int64_t) { return object_schema<T>(); }
 };
 
 /// `if` the kind is this one, `then` its members are these.

@@ -45,12 +45,29 @@ void value(std::string& out, E v) {
 template <class Owner>
 void object(std::string& out, const Owner& owner);
 
-inline void value(std::string& out, const Period& v) {
-    out += R"({"date":")" + base::to_text(v.date) + R"(","start":")" +
-           base::clock_text(v.start_minute * 60) + R"(","end":")" +
-           base::clock_text(v.end_minute * 60) + "\"}";
+inline void span(std::string& out, int start_minute, int end_minute) {
+    out += R"("start":")" + base::clock_text(start_minute * 60) + R"(","end":")" +
+           base::clock_text(end_minute * 60) + '"';
 }
-inline void value(std::string& out, const Timing& v) {
+inline void value(std::string& out, const Break& v) {
+    out += '{';
+    span(out, v.start_minute, v.end_minute);
+    out += '}';
+}
+template <class T>
+void value(std::string& out, const std::vector<T>& list);
+
+inline void value(std::string& out, const Period& v) {
+    out += R"({"date":")" + base::to_text(v.date) + R"(",)";
+    span(out, v.start_minute, v.end_minute);
+    if (!v.breaks.empty()) {
+        out += R"(,"breaks":)";
+        value(out, v.breaks);
+    }
+    out += '}';
+}
+template <Part T>
+void value(std::string& out, const T& v) {
     object(out, v);
 }
 inline void value(std::string& out, const EventRef& v) {
@@ -59,9 +76,6 @@ inline void value(std::string& out, const EventRef& v) {
     out += ',';
     number(out, static_cast<std::int64_t>(v.sequence));
     out += ']';
-}
-inline void value(std::string& out, const OwnCard& v) {
-    object(out, v);
 }
 template <class T>
 void value(std::string& out, const std::vector<T>& list) {

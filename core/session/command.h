@@ -51,6 +51,12 @@ struct SetPair {
     StudentId b;
     PairRule rule = PairRule::apart;
 };
+/// Who the student needs one of in the group; nobody: the wish is gone.
+struct SetCompany {
+    ClassId cls;
+    StudentId student;
+    std::vector<StudentId> partners;
+};
 struct AddOwnSkill {
     ClassId cls;
     std::string title;
@@ -149,6 +155,18 @@ struct MakeGroups {
     GroupPolicy policy = GroupPolicy::mixed;
     int size_max = 4;
     std::uint64_t seed = 1;
+};
+/// All that the block's groups keep to, in place of what was.
+struct SetGroupRules {
+    ClassId cls;
+    BlockId block;
+    GroupRules rules;
+};
+/// All that the block's chart keeps to, in place of what was; a chart that is there is mended.
+struct SetChartRules {
+    ClassId cls;
+    BlockId block;
+    ChartRules rules;
 };
 struct SwapStudents {
     ClassId cls;
@@ -278,11 +296,12 @@ struct OpenDemo {
 
 using Command =
     std::variant<MakeClass, RenameClass, ArchiveClass, AddStudents, RenameStudent, SetStudentLeft,
-                 SetPair, AddOwnSkill, SetOwnCards, BringSkills, SetStock, SetReady,
+                 SetPair, SetCompany, AddOwnSkill, SetOwnCards, BringSkills, SetStock, SetReady,
                  KeepUsualReading, MakeBlock, ChooseSkill, AddCenter, AddCentersForSkills,
-                 EditCenter, CloseCenter, SwapCenter, SetTime, SetDevices, MakeGroups, SwapStudents,
-                 MoveStudent, MakeChart, SwapCells, SetAbsent, StartLesson, NextPhase, PauseLesson,
-                 ResumeLesson, AddTime, EndLesson, PutMark, MarkGroup, WriteNote, SetProcedures,
-                 PractiseMove, RetimeRounds, SetFlag, Undo, Redo, TakeBack, OpenDemo>;
+                 EditCenter, CloseCenter, SwapCenter, SetTime, SetDevices, SetGroupRules,
+                 SetChartRules, MakeGroups, SwapStudents, MoveStudent, MakeChart, SwapCells,
+                 SetAbsent, StartLesson, NextPhase, PauseLesson, ResumeLesson, AddTime, EndLesson,
+                 PutMark, MarkGroup, WriteNote, SetProcedures, PractiseMove, RetimeRounds, SetFlag,
+                 Undo, Redo, TakeBack, OpenDemo>;
 
 }  // namespace tallyround::session

@@ -74,7 +74,8 @@ CenterId new_center_id(const Context& ctx, const Block& block, const Decision& d
 
 record::CenterSet set_event(const ClassId& cls, const BlockId& block, const Center& center) {
     return {cls,          block,        center.id,           center.kind,
-            center.skill, center.title, center.instructions, center.materials};
+            center.skill, center.title, center.instructions, center.materials,
+            center.holds};
 }
 
 Center center_of_kind(const CenterId& id, const CenterKind& kind, const SkillId& skill) {
@@ -223,6 +224,8 @@ Answer on(const Context& ctx, const EditCenter& wish) {
     if (!instructions) return pass(instructions);
     const auto materials = checked_lines("Materials", center.materials, 1000);
     if (!materials) return pass(materials);
+    const auto holds = checked_number("Groups at once", center.holds, 1, 6, "groups");
+    if (!holds) return pass(holds);
     center.instructions = *instructions;
     center.materials = *materials;
     if (center == **was) return Decision{};
@@ -230,7 +233,8 @@ Answer on(const Context& ctx, const EditCenter& wish) {
         {set_event(wish.cls, wish.block, center)}, center_title(center) + " is changed.", {}};
     const CenterKind* old_kind = find_center_kind((*was)->kind);
     const bool used_devices = old_kind != nullptr && old_kind->uses_devices;
-    if (kind != nullptr && kind->uses_devices != used_devices) {
+    const bool other_devices = kind != nullptr && kind->uses_devices != used_devices;
+    if (other_devices || center.holds != (*was)->holds) {
         Block wanted = *spot->block;
         for (Center& c : wanted.centers) {
             if (c.id == center.id) c = center;

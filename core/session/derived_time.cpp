@@ -3,25 +3,13 @@
 #include <optional>
 
 #include "base/text.h"
+#include "exchange/bell.h"
 #include "plan/fit.h"
 #include "session/derived.h"
 
 namespace tallyround::session {
 
 namespace {
-
-plan::FitRequest request_for(const std::vector<model::Period>& periods,
-                             const model::Timing& timing) {
-    plan::FitRequest request;
-    for (const model::Period& p : periods)
-        request.periods.push_back({p.date, p.start_minute * 60, p.end_minute * 60, {}});
-    request.rounds = timing.rounds;
-    request.round_seconds = timing.round_minutes * 60;
-    request.move_seconds = timing.move_minutes * 60;
-    request.opening_seconds = timing.opening_minutes * 60;
-    request.closing_seconds = timing.closing_minutes * 60;
-    return request;
-}
 
 std::string fit_sentence(const Fitted& fitted) {
     std::vector<std::string> days;
@@ -48,7 +36,7 @@ std::string fit_sentence(const Fitted& fitted) {
 int capacity(const model::Period& period, const model::Timing& timing) {
     model::Timing one = timing;
     one.rounds = 1;
-    const plan::FitRequest request = request_for({period}, one);
+    const plan::FitRequest request = exchange::bell_request(std::vector{&period}, one);
     return plan::fit(request) ? plan::rounds_that_fit(request, request.round_seconds) : 0;
 }
 
@@ -124,7 +112,7 @@ Fitted fit_wish(const std::vector<model::Period>& periods, const model::Timing& 
         fitted.sentence = "Choose how many rounds there are, or add centers first.";
         return fitted;
     }
-    const plan::FitRequest request = request_for(periods, timing);
+    const plan::FitRequest request = exchange::bell_request(periods, timing);
     const auto fit = plan::fit(request);
     if (!fit) {
         fitted.sentence = fit.error().message;

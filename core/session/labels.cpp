@@ -46,6 +46,11 @@ class Words {
     }
     std::string operator()(const record::TimeSet&) const { return "times"; }
     std::string operator()(const record::DevicesSet&) const { return "number of devices"; }
+    std::string operator()(const record::CompanySet& e) const {
+        return "who sits with " + name_of(e.cls, e.student);
+    }
+    std::string operator()(const record::GroupRulesSet&) const { return "what the groups keep to"; }
+    std::string operator()(const record::ChartRulesSet&) const { return "what the chart keeps to"; }
     std::string operator()(const record::GroupsSet&) const { return "groups"; }
     std::string operator()(const record::ChartSet&) const { return "chart"; }
     std::string operator()(const record::AbsenceSet& e) const {

@@ -45,17 +45,22 @@ struct Draw {
         out = static_cast<E>(random.below(std::size(Words<E>::list)));
     }
     void value(Period& out, std::int64_t, std::int64_t) {
-        out = {base::civil_from_days(random.between(-100'000, 100'000)), below(1441), below(1441)};
+        out = {
+            base::civil_from_days(random.between(-100'000, 100'000)), below(1441), below(1441), {}};
+        if (random.below(2) == 1) value(out.breaks, 0, 0);
     }
-    void value(Timing& out, std::int64_t, std::int64_t) { members(out); }
-    void value(OwnCard& out, std::int64_t, std::int64_t) { members(out); }
+    void value(Break& out, std::int64_t, std::int64_t) { out = {below(1441), below(1441)}; }
+    template <Part T>
+    void value(T& out, std::int64_t, std::int64_t) {
+        members(out);
+    }
     void value(EventRef& out, std::int64_t, std::int64_t) {
         out.replica = ReplicaId("r" + std::to_string(random.below(3)));
         out.sequence = random.below(40);
     }
     template <class T>
     void value(std::vector<T>& out, std::int64_t low, std::int64_t high) {
-        out.resize(random.below(4));
+        out.assign(random.below(4), T{});
         for (T& item : out)
             value(item, low, high);
     }
