@@ -1,44 +1,14 @@
 #include <doctest/doctest.h>
 
-#include "../../support/random_events.h"
-#include "record/fold.h"
 #include "record/hash.h"
+#include "story.h"
 
 using namespace tallyround;
 using namespace tallyround::record;
+using namespace tallyround::testing::story;
 
 namespace {
 
-const ClassId cls("x0");
-const BlockId block("x1");
-
-/// A record written by one hand, a second between two events.
-class Story {
-  public:
-    Story() {
-        for (Body& body : testing::some_class())
-            add(std::move(body));
-    }
-    Story& add(Body body) {
-        const auto n = events_.size() + 1;
-        events_.push_back(
-            {{static_cast<std::int64_t>(n) * 1000, 0, ReplicaId("r0"), n}, std::move(body), ""});
-        return *this;
-    }
-    Class now() const { return fold(events_).classes.at(0); }
-    Block here() const { return *now().block(block); }
-    std::int64_t last_ms() const { return events_.back().stamp.ms; }
-
-  private:
-    std::vector<Event> events_;
-};
-
-StudentId s(int n) {
-    return StudentId("x" + std::to_string(n));
-}
-CenterId k(int n) {
-    return CenterId("x" + std::to_string(n));
-}
 Marked look(int student) {
     return {cls, block, s(student), SkillId("x1"), k(1), 2, Level::shaky, Help::hint};
 }
@@ -141,42 +111,6 @@ TEST_CASE("pairs are kept once, in order, until taken away") {
     CHECK(story.now().rule_between(s(3), s(2)) == PairRule::together);
     story.add(PairRuled{cls, s(3), s(2), PairRule::none});
     CHECK(story.now().pairs.size() == 1);
-}
-
-TEST_CASE("company is kept once a student, by student, and names the class's own") {
-    Story story;
-    story.add(CompanySet{cls, s(3), {s(1), StudentId("who"), s(3), s(1), s(2)}})
-        .add(CompanySet{cls, s(0), {s(4)}})
-        .add(CompanySet{cls, StudentId("who"), {s(1)}});
-    CHECK(story.now().company == std::vector<Company>{{s(0), {s(4)}}, {s(3), {s(1), s(2)}}});
-    story.add(CompanySet{cls, s(0), {}}).add(CompanySet{cls, s(3), {s(4)}});
-    CHECK(story.now().company == std::vector<Company>{{s(3), {s(4)}}});
-}
-
-TEST_CASE("what groups and chart keep to is set as a whole, without what nobody knows") {
-    Story story;
-    GroupRules groups;
-    groups.seats = {{s(1), 2}, {StudentId("who"), 0}, {s(1), 0}};
-    groups.locked = {2, 0, 2};
-    groups.helpers = {{"  Mr. Lake ", {s(2), StudentId("who")}, {1, 3}}, {"Nobody's", {}, {}}};
-    ChartRule after;
-    after.kind = ChartRuleKind::before;
-    after.center = k(0);
-    after.then = CenterId("gone");
-    ChartRule away;
-    away.kind = ChartRuleKind::not_in_round;
-    away.center = k(1);
-    away.round = 2;
-    story.add(GroupRulesSet{cls, block, groups})
-        .add(ChartRulesSet{cls, block, {ChartOrder::balanced, {after, away}}});
-    const Block b = story.here();
-    CHECK(b.group_rules.seats == std::vector<Seat>{{s(1), 2}});
-    CHECK(b.group_rules.locked == std::vector<int>{0, 2});
-    CHECK(b.group_rules.helpers == std::vector<Helper>{{"Mr. Lake", {s(2)}, {1, 3}}});
-    CHECK(b.chart_rules == ChartRules{ChartOrder::balanced, {away}});
-    story.add(GroupRulesSet{cls, block, {}}).add(ChartRulesSet{cls, block, {}});
-    CHECK(story.here().group_rules.empty());
-    CHECK(story.here().chart_rules == ChartRules{});
 }
 
 TEST_CASE("a center is set in place and stays closed until opened") {
