@@ -2,7 +2,7 @@
 #include <functional>
 #include <string>
 
-#include "session/command.h"
+#include "session/session.h"
 #include "ui/app.h"
 #include "ui/view.h"
 
@@ -21,6 +21,8 @@ class Act {
     /// Sends the wish through `decide`. The outcome is shown as `reply` says, a refusal always;
     /// false if it was refused.
     virtual bool send(const session::Command& command, Reply reply = Reply::with_undo) = 0;
+    /// What the wish would come to now; changes nothing.
+    virtual base::Result<session::Decision> would(const session::Command& command) const = 0;
     /// Ids of what the last `send` made.
     virtual const std::vector<std::string>& made() const = 0;
     virtual const model::State& state() const = 0;
@@ -38,6 +40,7 @@ class Act {
         view.screen = screen;
         view.overlay = Overlay::none;
         view.picked = {};
+        view.cell_group = 0;
     }
 
     View& view;

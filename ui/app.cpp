@@ -65,7 +65,8 @@ Scene App::Inside::scene(const Now& now) const {
             storage_trouble.empty() ? write_trouble : storage_trouble,
             update_waiting,
             last_export_ms,
-            &desk};
+            &desk,
+            chart_desk.check()};
 }
 
 void App::Inside::run(const Action& action, const Now& now) {
@@ -151,6 +152,7 @@ void App::key(Key key, const Now& now) {
                     close_overlay(act);
                 } else {
                     act.view.picked = {};
+                    act.view.cell_group = 0;
                 }
             },
             now);
@@ -224,6 +226,8 @@ void App::frame(const Surface& surface, const Now& now) {
     if (const model::Class* c = in.cls(); c != nullptr && in.view.screen == Screen::prep) {
         if (const model::Block* b = c->current_block()) in.desk.update(*c, *b, in.view.print);
     }
+    const bool looks = in.view.screen == Screen::chart && in.cls() != nullptr;
+    const bool looking = looks && in.chart_desk.update(in.cls()->current_block());
     const Theme theme = make_theme(in.view.look);
     publish_colors(theme);
 
@@ -248,7 +252,7 @@ void App::frame(const Surface& surface, const Now& now) {
     in.nodes = std::move(ui.nodes);
     in.text_handlers = std::move(ui.text_handlers);
     in.extents = std::move(ui.extents);
-    in.dirty = ui.wants_another_frame();
+    in.dirty = ui.wants_another_frame() || looking;
     // Content that shrank may have left an offset past its end: put it right with one more frame.
     std::vector<float> before;
     for (const Scroller& s : in.painted.scrollers)

@@ -8,6 +8,7 @@
 #include "session/session.h"
 #include "ui/act.h"
 #include "ui/app.h"
+#include "ui/chart_desk.h"
 #include "ui/input.h"
 #include "ui/screens/scene.h"
 #include "ui/widgets/ui.h"
@@ -61,6 +62,7 @@ struct App::Inside {
     Rung rung;
     Effects effects;
     PrintDesk desk;
+    ChartDesk chart_desk;
 
     const model::Class* cls() const;
     Scene scene(const Now& now) const;
@@ -83,6 +85,9 @@ class AppAct : public Act {
   public:
     AppAct(App::Inside& in, const Now& at);
     bool send(const session::Command& command, Reply reply) override;
+    base::Result<session::Decision> would(const session::Command& command) const override {
+        return in_.session.would(command, now.utc_ms);
+    }
     const std::vector<std::string>& made() const override { return made_; }
     const model::State& state() const override;
     void save_plan() override;

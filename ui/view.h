@@ -1,11 +1,14 @@
 #pragma once
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
 
 #include "model/state.h"
+#include "session/chart_plan.h"
+#include "session/command.h"
 #include "session/derived.h"
 #include "sheets/sheet.h"
 #include "ui/theme/theme.h"
@@ -43,11 +46,26 @@ enum class Overlay {
     day,  ///< a period's date and times
     why,  ///< where a number comes from
     confirm_end,
-    late,       ///< minutes lost: share them over the rounds left?
-    group,      ///< one mark for a whole group
-    stock,      ///< what the class owns
-    own_cards,  ///< the teacher's own problems for a skill
+    late,           ///< minutes lost: share them over the rounds left?
+    group,          ///< one mark for a whole group
+    stock,          ///< what the class owns
+    own_cards,      ///< the teacher's own problems for a skill
+    chart_rules,    ///< what the chart keeps to
+    center_rules,   ///< the same for one center
+    chart_trouble,  ///< rules that do not go together
+    repair,         ///< a change shown before it is made
     notices,
+};
+
+/// A change of the chart that is shown before it is made.
+struct Proposal {
+    session::Command command;
+    std::string title;
+    std::string said;
+    std::vector<std::string> effects;  ///< what would not be as it should
+    model::Block after;
+    model::Block was;
+    Overlay back = Overlay::none;  ///< what lies over the screen afterwards
 };
 
 /// What this person is looking at on this device: never in the record, lost without harm.
@@ -63,6 +81,16 @@ struct View {
     std::string slip;  ///< the wrong answer to name with the next mark
     int round = 0;
     int index = 0;
+    std::optional<Proposal> proposal;
+    session::ChartTrouble trouble;
+    model::ChartRules wanted_rules;  ///< those that `trouble` is about
+    std::set<int> rule_groups;       ///< whom the next rule is for; nobody: every group
+
+    // How the chart is shown.
+    int chart_side = 0;  ///< 0 all of it, 1 one round, 2 one group
+    int chart_at = 1;    ///< that round, or that group from 1
+    int cell_group = 0;  ///< first of two taps: the group from 1, 0 none
+    int cell_round = 0;
 
     // Choices on screens.
     int skill_grade = 0;      ///< 0 = all grades

@@ -194,6 +194,12 @@ struct SwapCells {
     int group_b = 0;
 };
 
+/// One of the rounds to come falls away; the rest is planned anew with as few changes as can be.
+struct LoseRound {
+    ClassId cls;
+    BlockId block;
+};
+
 struct SetAbsent {
     ClassId cls;
     BlockId block;
@@ -300,8 +306,8 @@ using Command =
                  KeepUsualReading, MakeBlock, ChooseSkill, AddCenter, AddCentersForSkills,
                  EditCenter, CloseCenter, SwapCenter, SetTime, SetDevices, SetGroupRules,
                  SetChartRules, MakeGroups, SwapStudents, MoveStudent, MakeChart, SwapCells,
-                 SetAbsent, StartLesson, NextPhase, PauseLesson, ResumeLesson, AddTime, EndLesson,
-                 PutMark, MarkGroup, WriteNote, SetProcedures, PractiseMove, RetimeRounds, SetFlag,
-                 Undo, Redo, TakeBack, OpenDemo>;
+                 LoseRound, SetAbsent, StartLesson, NextPhase, PauseLesson, ResumeLesson, AddTime,
+                 EndLesson, PutMark, MarkGroup, WriteNote, SetProcedures, PractiseMove,
+                 RetimeRounds, SetFlag, Undo, Redo, TakeBack, OpenDemo>;
 
 }  // namespace tallyround::session

@@ -70,12 +70,6 @@ Decision ending(const Spot& spot) {
     return decision;
 }
 
-/// The last round of today: never past the chart, should it have become shorter meanwhile.
-int last_round_today(const Block& block) {
-    const int columns = block.chart.empty() ? 0 : int(block.chart.front().size());
-    return std::min(block.lesson.last_round, std::max(columns, block.lesson.round));
-}
-
 }  // namespace
 
 Answer on(const Context& ctx, const SetAbsent& wish) {

@@ -144,7 +144,8 @@ Answer on(const Context& ctx, const SetChartRules& wish) {
                       {}};
     Block wanted = *spot->block;
     wanted.chart_rules = wish.rules;
-    keep_chart_true(decision, wish.cls, wanted);
+    const auto kept = keep_rules(decision, wish.cls, *spot->block, wanted);
+    if (!kept) return pass(kept);
     return decision;
 }
 

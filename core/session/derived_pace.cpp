@@ -33,6 +33,11 @@ std::int64_t bell_of(const model::Block& block, int utc_offset_minutes) {
 
 }  // namespace
 
+int last_round_today(const model::Block& block) {
+    const int columns = block.chart.empty() ? 0 : int(block.chart.front().size());
+    return std::min(block.lesson.last_round, std::max(columns, block.lesson.round));
+}
+
 std::int64_t round_length_ms(const model::Block& block) {
     const bool shared = block.lesson.running() && block.lesson.round_ms > 0;
     return shared ? block.lesson.round_ms : block.timing.round_minutes * minute_ms;
@@ -56,7 +61,7 @@ Pace pace_with(const model::Block& block, std::int64_t now_ms, int utc_offset_mi
     std::int64_t fixed = at;  // everything but the rounds ahead
     const bool first_is_there = lesson.phase != model::Phase::working;
     if (lesson.phase != model::Phase::closing) {
-        for (int n = next; n <= lesson.last_round; ++n) {
+        for (int n = next; n <= last_round_today(block); ++n) {
             const std::int64_t walk = n == next && first_is_there ? 0 : move;
             out.ahead.push_back({n, at + walk, at + walk + round_ms});
             at += walk + round_ms;

@@ -32,6 +32,9 @@ Pace pace(const model::Block& block, std::int64_t now_ms, int utc_offset_minutes
 Pace pace_with(const model::Block& block, std::int64_t now_ms, int utc_offset_minutes,
                std::int64_t round_ms);
 
+/// The last round of today: never past the chart, should it have become shorter meanwhile.
+int last_round_today(const model::Block& block);
+
 /// Length of a round: as shared while a lesson runs, otherwise as planned.
 std::int64_t round_length_ms(const model::Block& block);
 

@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "model/kinds.h"
+#include "session/chart_plan.h"
 #include "session/history.h"
 #include "session/session.h"
 
@@ -61,25 +62,16 @@ record::CenterSet set_event(const ClassId& cls, const BlockId& block, const Cent
 std::string names_of(const Class& cls, const std::vector<StudentId>& students);
 std::string name_of(const Class& cls, const StudentId& student);
 
-/// Rounds that have begun or are over: their part of the chart stays as it was.
-int begun_rounds(const Block& block);
-/// A lesson of this block has begun on some day.
-bool has_begun(const Block& block);
 /// No student in this class's present list is without a seat, or a sentence that names them.
 std::string seatless(const Class& cls, const Groups& groups);
 
-/// The chart of a block as it would be, planned anew from the first round not begun with as few
-/// changed cells as can be. `said` tells what a teacher should know. An error names what is in the
-/// way. `fresh` forgets the earlier chart of the rounds left.
-struct Charted {
-    Chart chart;
-    std::string said;
-};
-base::Result<Charted> chart_for(const Block& wanted, std::uint64_t seed, bool fresh);
 /// Appends the events and words that keep the chart true to `wanted`, the block as it will be
 /// after `decision`. Nothing when there is no chart; cells of closed centers are emptied when no
 /// plan can be found.
 void keep_chart_true(Decision& decision, const ClassId& cls, const Block& wanted);
+/// The same after a change of the chart's rules; an error where no chart keeps them all.
+base::Result<bool> keep_rules(Decision& decision, const ClassId& cls, const Block& was,
+                              const Block& wanted);
 
 // One overload a command ------------------------------------------------------------------------
 Answer on(const Context& ctx, const MakeClass& wish);
@@ -112,6 +104,7 @@ Answer on(const Context& ctx, const SwapStudents& wish);
 Answer on(const Context& ctx, const MoveStudent& wish);
 Answer on(const Context& ctx, const MakeChart& wish);
 Answer on(const Context& ctx, const SwapCells& wish);
+Answer on(const Context& ctx, const LoseRound& wish);
 Answer on(const Context& ctx, const SetAbsent& wish);
 Answer on(const Context& ctx, const StartLesson& wish);
 Answer on(const Context& ctx, const NextPhase& wish);

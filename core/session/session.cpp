@@ -46,6 +46,12 @@ base::Result<Happened> Session::send(const Command& command, std::int64_t now_ms
     return happened;
 }
 
+base::Result<Decision> Session::would(const Command& command, std::int64_t now_ms) const {
+    base::Random entropy = entropy_;
+    const Context ctx{log_, now_ms, entropy, &history_};
+    return std::visit([&](const auto& wish) { return on(ctx, wish); }, command);
+}
+
 std::vector<record::Event> Session::merge(const std::vector<record::Event>& events) {
     std::set<record::EventRef> known;
     std::vector<record::Event> fresh;

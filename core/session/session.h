@@ -42,6 +42,8 @@ class Session {
     void load(std::vector<record::Event> events);
     /// One decision at a time: its events share one millisecond, later than all before.
     base::Result<Happened> send(const Command& command, std::int64_t now_ms);
+    /// What the wish would come to now; changes nothing.
+    base::Result<Decision> would(const Command& command, std::int64_t now_ms) const;
     /// Another record's events (an imported plan, another device): what was new, to be made
     /// durable.
     std::vector<record::Event> merge(const std::vector<record::Event>& events);

@@ -3,7 +3,7 @@
 #include "base/text.h"
 #include "cards/bank.h"
 #include "model/kinds.h"
-#include "ui/screens/scene.h"
+#include "ui/screens/chart_parts.h"
 
 namespace tallyround::ui {
 
@@ -108,7 +108,9 @@ void centers_screen(Ui& ui, const Scene& scene, const Rect& area) {
     Button add = wide_button("add-center", "Add a center", Icon::plus, Weight::plain);
     button(ui, column.row(h), add,
            [ids, kind = next_kind(*scene.block), skill = scene.block->skills.front()](Act& act) {
-               act.send(session::AddCenter{ids.first, ids.second, kind, skill});
+               change_chart(act, {ids.first, ids.second},
+                            session::AddCenter{ids.first, ids.second, kind, skill},
+                            "One center more");
            });
     const bool devices = std::any_of(centers.begin(), centers.end(), [](const model::Center* c) {
         const model::CenterKind* k = model::find_center_kind(c->kind);
@@ -199,6 +201,13 @@ void center_sheet(Ui& ui, const Scene& scene) {
     field("center-title", "Name on the sign", kind_title(c->kind).c_str(), false, 1);
     field("center-instructions", "What students do, one step a line", "", true, 4);
     field("center-materials", "Materials for a group, one a line", "", true, 4);
+    stepper(ui, column.row(std::max(52.0F, ui.scaled(50))), "Groups at once", c->holds, 1, 6, 1, "",
+            [cls, block, center = *c](Act& act, int n) {
+                model::Center next = center;
+                next.holds = n;
+                change_chart(act, {cls, block}, session::EditCenter{cls, block, next},
+                             "Groups at once", Overlay::center);
+            });
     column.skip(gap);
     const float h = std::max(52.0F, ui.scaled(50));
     button(ui, column.row(h), wide_button("keep-center", "Keep", Icon::check, Weight::primary),
@@ -209,7 +218,8 @@ void center_sheet(Ui& ui, const Scene& scene) {
     button(ui, column.row(h),
            wide_button("close-center", "Take this center out", Icon::trash, Weight::danger),
            [cls, block, id = c->id](Act& act) {
-               if (act.send(session::CloseCenter{cls, block, id, true})) close_overlay(act);
+               change_chart(act, {cls, block}, session::CloseCenter{cls, block, id, true},
+                            "One center fewer");
            });
     end_sheet(ui, column);
 }

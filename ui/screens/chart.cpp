@@ -1,117 +1,60 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "session/chart_plan.h"
 #include "session/prep.h"
 #include "sheets/sheet.h"
-#include "ui/screens/scene.h"
+#include "ui/screens/chart_parts.h"
 
 namespace tallyround::ui {
 
 namespace {
 
-std::string center_number(const model::Block& block, const model::CenterId& id) {
-    const int number = session::center_number(block, id);
-    return number == 0 ? "" : std::to_string(number);
-}
-
-std::string round_clock(const session::Fitted& fit, std::size_t round) {
-    if (round >= fit.rounds.size()) return "";
-    return base::clock_text(fit.rounds[round].start_second);
-}
-
 /// The poster for the wall, as a page of its own.
-void print_poster(Act& act, const model::ClassId& cls_id, const model::BlockId& block_id) {
-    const model::Class* cls = act.state().find_class(cls_id);
-    const model::Block* block = cls == nullptr ? nullptr : cls->block(block_id);
+void print_poster(Act& act, const ChartIds& ids) {
+    const model::Class* cls = act.state().find_class(ids.cls);
+    const model::Block* block = cls == nullptr ? nullptr : cls->block(ids.block);
     if (block == nullptr) return;
     const auto out = print_out(*cls, *block, {sheets::find_sheet_kind("chart")}, act.view.print);
     if (!out) return act.say(out.error().text(), true);
     act.fx.emplace_back(out->page);
 }
 
-/// A cell: tap it, then another of the same round, and the two groups change centers.
-void chart_cell(Ui& ui, const Scene& scene, const Rect& r, int group, int round) {
-    const model::Block& block = *scene.block;
+/// The block's rule that pins this cell, or the end.
+std::vector<model::ChartRule>::const_iterator pin_of(const model::Block& block, int group,
+                                                     int round) {
+    const auto& rules = block.chart_rules.rules;
     const model::CenterId at = model::center_at(block, group, round);
-    const model::Center* c = model::find_center(block, at);
-    const bool done = round <= block.rounds_done;
-    const bool now_running = block.lesson.running() && block.lesson.round == round;
-    const bool picked = scene.view.round == round && scene.view.index == group + 1;
-    const std::uint32_t id = Ui::id({"cell", std::to_string(group), std::to_string(round)});
-    const ImU32 surface = picked        ? ui.theme.accent
-                          : now_running ? ui.theme.accent_soft
-                          : done        ? ui.theme.sunk
-                                        : ui.theme.card;
-    ui.fill(r, surface, 6);
-    ui.outline(r, fade(ui.theme.line, ui.theme.outlines ? 1 : 0.5F), 6);
-    if (ui.focused(id)) ui.focus_ring(r, 6);
-    const std::string number = at.empty() ? "–" : center_number(block, at);
-    const ImU32 ink = picked ? ui.theme.on_accent : done ? ui.theme.ink_soft : ui.theme.ink;
-    ui.type().line(r, number, ui.style(lead_size, ink, true, Align::center));
-    const std::string spoken =
-        session::group_name(group) + ", round " + std::to_string(round) + ": " +
-        (c == nullptr ? "free" : "center " + number + ", " + session::center_title(*c));
-    Node& n = ui.node(Role::button, id, spoken, r);
-    n.disabled = done;
-    if (done) return;
-    ui.target(id, r, [cls = scene.cls->id, block_id = block.id, group, round](Act& act) {
-        View& v = act.view;
-        if (v.index > 0 && v.round == round && v.index != group + 1) {
-            act.send(session::SwapCells{cls, block_id, round, v.index - 1, group});
-            v.index = 0;
-        } else {
-            const bool same = v.index == group + 1 && v.round == round;
-            v.index = same ? 0 : group + 1;
-            v.round = round;
-        }
+    return std::find_if(rules.begin(), rules.end(), [&](const model::ChartRule& rule) {
+        const bool ours = rule.groups.empty() || std::find(rule.groups.begin(), rule.groups.end(),
+                                                           group) != rule.groups.end();
+        return rule.kind == model::ChartRuleKind::visit_in_round && rule.round == round &&
+               rule.center == at && ours;
     });
 }
 
-void grid(Ui& ui, const Scene& scene, Column& column) {
-    const model::Block& block = *scene.block;
-    const int rounds = int(session::round_count(block));
-    const session::Fitted fit = session::fit_block(block);
-    const float head_w = std::min(ui.scaled(ui.wide() ? 110 : 78), column.w * 0.3F);
-    const float space = 4;
-    const float w = (column.w - head_w) / float(std::max(1, rounds)) - space;
-    const float cell_h = std::max(touch, ui.scaled(46));
-    Rect head = column.row(ui.scaled(42), space);
-    cut_left(head, head_w);
-    for (int r = 1; r <= rounds; ++r) {
-        Rect at = cut_left(head, w + space);
-        at.w = w;
-        ui.text_line(w > 70 ? "Round " + std::to_string(r) : std::to_string(r),
-                     {at.x, at.y, at.w, at.h / 2}, ui.style(16, ui.theme.ink, true, Align::center));
-        const std::string clock = round_clock(fit, std::size_t(r - 1));
-        ui.type().line({at.x - 2, at.y + at.h / 2, at.w + 4, at.h / 2}, clock,
-                       ui.style(w > 44 ? 14.0F : 11.0F, ui.theme.ink_soft, false, Align::center));
-    }
-    for (int g = 0; g < int(block.chart.size()); ++g) {
-        Rect row = column.row(cell_h, space);
-        const Rect name = cut_left(row, head_w);
-        ui.text_line(session::group_name(g), name, ui.style(16, ui.theme.ink, true));
-        for (int r = 1; r <= rounds; ++r) {
-            Rect at = cut_left(row, w + space);
-            at.w = w;
-            chart_cell(ui, scene, at, g, r);
-        }
-    }
-    column.skip(gap);
-    column.y += ui.paragraph("Tap two groups in one round to swap their centers.",
-                             {column.x, column.y, column.w, 0}, ui.soft());
-    column.skip(gap);
+model::ChartRule pin(const model::CenterId& center, int group, int round) {
+    model::ChartRule rule;
+    rule.kind = model::ChartRuleKind::visit_in_round;
+    rule.center = center;
+    rule.round = round;
+    rule.groups = {group};
+    return rule;
 }
 
-void legend(Ui& ui, const Scene& scene, Column& column) {
-    column.y += ui.heading(2, "Centers", {column.x, column.y, column.w, 0},
-                           ui.style(lead_size, ui.theme.ink, true));
-    for (const model::Center* c : session::open_centers(*scene.block)) {
-        const std::string text = center_number(*scene.block, c->id) + "  " +
-                                 session::center_title(*c) + " · " +
-                                 session::skill_title(*scene.cls, c->skill);
-        column.y += ui.paragraph(text, {column.x, column.y, column.w, 0}, ui.body());
-        column.skip(4);
+/// The rules with this cell pinned, or let go if it was.
+model::ChartRules pin_turned(const model::Block& block, int group, int round) {
+    model::ChartRules rules = block.chart_rules;
+    const auto it = pin_of(block, group, round);
+    if (it == block.chart_rules.rules.end()) {
+        rules.rules.push_back(pin(model::center_at(block, group, round), group, round));
+        return rules;
     }
+    const auto place = it - block.chart_rules.rules.begin();
+    std::erase(rules.rules[std::size_t(place)].groups, group);
+    if (rules.rules[std::size_t(place)].groups.empty())
+        rules.rules.erase(rules.rules.begin() + place);
+    return rules;
 }
 
 void no_chart(Ui& ui, const Scene& scene, Column& column) {
@@ -136,16 +79,166 @@ void no_chart(Ui& ui, const Scene& scene, Column& column) {
     b.id = Ui::id({"make-chart"});
     b.label = "Make the chart";
     b.icon = Icon::grid;
-    button(ui, column.row(h), b, [cls = scene.cls->id, block = scene.block->id](Act& act) {
-        act.send(session::MakeChart{cls, block, 1});
+    const ChartIds ids{scene.cls->id, scene.block->id};
+    button(ui, column.row(h), b, [ids](Act& act) { make_chart(act, ids, 1); });
+    b = {};
+    b.id = Ui::id({"chart-rules"});
+    b.label = "Rules for the chart";
+    b.icon = Icon::pen;
+    b.has_popup = true;
+    button(ui, column.row(h), b, open_overlay(Overlay::chart_rules));
+}
+
+/// How the chart is looked at, where all of it is too small to touch.
+void side_choice(Ui& ui, const Scene& scene, Column& column) {
+    const auto side = [](int n) {
+        return [n](Act& act) {
+            act.view.chart_side = n;
+            act.view.chart_at = n == 1 ? std::max(1, act.view.cell_round) : 1;
+            act.view.cell_group = 0;
+        };
+    };
+    const int now = scene.view.chart_side;
+    choices(ui, column.row(std::max(touch, ui.scaled(46))), "Show",
+            {{"All", now == 0, side(0)},
+             {"By round", now == 1, side(1)},
+             {"By group", now == 2, side(2)}});
+}
+
+/// What the chart is worth.
+void verdict(Ui& ui, const Scene& scene, Column& column) {
+    const model::Block& block = *scene.block;
+    column.y += ui.paragraph(session::chart_facts(block, block.chart),
+                             {column.x, column.y, column.w, 0}, ui.body());
+    const session::ChartCheck* check = scene.chart_check;
+    if (check != nullptr) {
+        column.y += ui.paragraph(
+            check->done() ? check->words() : "Looking whether a better chart is possible …",
+            {column.x, column.y, column.w, 0},
+            check->better() ? ui.style(body_size, ui.theme.ink, true) : ui.soft());
+    }
+    column.skip(gap);
+}
+
+void chart_buttons(Ui& ui, const Scene& scene, Column& column) {
+    const ChartIds ids{scene.cls->id, scene.block->id};
+    const model::Block& block = *scene.block;
+    const float h = std::max(52.0F, ui.scaled(50));
+    Button anew;
+    anew.id = Ui::id({"make-chart"});
+    anew.label = "Make it anew";
+    anew.icon = Icon::shuffle;
+    button(ui, column.row(h), anew,
+           [ids](Act& act) { make_chart(act, ids, std::uint64_t(act.now.utc_ms)); });
+    const bool left = session::begun_rounds(block) < int(session::round_count(block));
+    if (!session::has_begun(block) || !left) return;
+    Button lost;
+    lost.id = Ui::id({"lose-round"});
+    lost.label = "A round is lost";
+    lost.icon = Icon::minus;
+    lost.has_popup = true;
+    button(ui, column.row(h), lost, [ids](Act& act) {
+        propose(act, ids, session::LoseRound{ids.cls, ids.block}, "A round is lost");
     });
 }
 
 }  // namespace
 
+bool is_pinned(const model::Block& block, int group, int round) {
+    return pin_of(block, group, round) != block.chart_rules.rules.end();
+}
+
+Action tap_cell(const Scene& scene, int group, int round) {
+    const ChartIds ids{scene.cls->id, scene.block->id};
+    return [ids, group, round](Act& act) {
+        View& v = act.view;
+        const bool same = v.cell_group == group + 1 && v.cell_round == round;
+        const model::Block* block = block_now(act, ids);
+        if (v.cell_group == 0 || v.cell_round != round || same || block == nullptr) {
+            v.cell_group = same ? 0 : group + 1;
+            v.cell_round = round;
+            if (v.chart_side == 2 && !same) {  // those to swap with are in the round's list
+                v.chart_side = 1;
+                v.chart_at = round;
+            }
+            return;
+        }
+        const int other = v.cell_group - 1;
+        v.cell_group = 0;
+        const session::SwapCells wish{ids.cls, ids.block, round, other, group};
+        const auto effects =
+            session::chart_effects(*block, session::with_swap(*block, round, other, group));
+        if (effects.empty()) {
+            act.send(wish);
+        } else {
+            propose(act, ids, wish, "Swap two groups");
+        }
+    };
+}
+
+void picked_bar(Ui& ui, const Scene& scene, Rect& area) {
+    const model::Block& block = *scene.block;
+    const int group = scene.view.cell_group - 1;
+    const int round = scene.view.cell_round;
+    if (group < 0 || group >= int(block.chart.size()) || round < 1 ||
+        round > int(session::round_count(block))) {
+        return;
+    }
+    const ChartIds ids{scene.cls->id, scene.block->id};
+    const model::CenterId at = model::center_at(block, group, round);
+    const std::string text = session::group_name(group) + ", round " + std::to_string(round) +
+                             ": " + center_mark(block, at) +
+                             ". Tap another group in this round to swap.";
+    const float w = std::min(area.w - 2 * pad, 900.0F);
+    const float used = ui.type().paragraph({0, 0, w, 0}, text, ui.body(), false);
+    const float h = std::max(touch, ui.scaled(48));
+    const Rect bar = cut_bottom(area, used + h + 3 * gap);
+    ui.block(bar);
+    ui.fill(bar, ui.theme.accent_soft, 0);
+    ui.outline(bar, ui.theme.accent, 0, 1.5F);
+    ui.open(Role::region, Ui::id({"picked"}), "Picked", bar);
+    const float x = area.x + (area.w - w) / 2;
+    ui.paragraph(text, {x, bar.y + gap, w, 0}, ui.body(), Role::status);
+    const Rect row{x, bar.y + used + 2 * gap, w, h};
+    const bool open = round > session::begun_rounds(block);
+    const bool pinned = is_pinned(block, group, round);
+    Button b;
+    b.id = Ui::id({"pin-cell"});
+    b.label = pinned ? "Unpin" : "Pin it";
+    b.disabled = !open || at.empty();
+    button(ui, cell(row, 0, 3, 6), b, [ids, group, round](Act& act) {
+        const model::Block* now = block_now(act, ids);
+        if (now != nullptr) put_rules(act, ids, pin_turned(*now, group, round));
+        act.view.cell_group = 0;
+    });
+    b = {};
+    b.id = Ui::id({"stay-on"});
+    b.label = "Stay on";
+    b.spoken = "Stay on: " + session::group_name(group) + " is there in round " +
+               std::to_string(round + 1) + " too";
+    const bool next =
+        round < int(session::round_count(block)) && round + 1 > session::begun_rounds(block);
+    b.disabled = !next || at.empty();
+    button(ui, cell(row, 1, 3, 6), b, [ids, group, round, at](Act& act) {
+        const model::Block* now = block_now(act, ids);
+        if (now == nullptr) return;
+        model::ChartRules rules = now->chart_rules;
+        rules.rules.push_back(pin(at, group, round + 1));
+        put_rules(act, ids, rules);
+        act.view.cell_group = 0;
+    });
+    b = {};
+    b.id = Ui::id({"unpick"});
+    b.label = "Cancel";
+    button(ui, cell(row, 2, 3, 6), b, [](Act& act) { act.view.cell_group = 0; });
+    ui.close();
+}
+
 void chart_screen(Ui& ui, const Scene& scene, const Rect& area) {
     const bool none = scene.block == nullptr || scene.block->chart.empty();
-    Column column = begin_page(ui, area, "chart", "Rotation chart",
+    Rect page = area;
+    if (!none) picked_bar(ui, scene, page);
+    Column column = begin_page(ui, page, "chart", "Rotation chart",
                                none ? "" : "Which group is at which center in each round.");
     if (none) {
         no_chart(ui, scene, column);
@@ -153,8 +246,7 @@ void chart_screen(Ui& ui, const Scene& scene, const Rect& area) {
         return;
     }
     const float h = std::max(52.0F, ui.scaled(50));
-    const auto cls = scene.cls->id;
-    const auto block = scene.block->id;
+    const ChartIds ids{scene.cls->id, scene.block->id};
     Button b;
     b.id = Ui::id({"print-chart"});
     b.label = "Print";
@@ -167,25 +259,35 @@ void chart_screen(Ui& ui, const Scene& scene, const Rect& area) {
     walk.icon_after = true;
     walk.weight = Weight::primary;
     button_pair(
-        ui, column, h, b, [cls, block](Act& act) { print_poster(act, cls, block); }, walk,
-        go(Screen::walk));
+        ui, column, h, b, [ids](Act& act) { print_poster(act, ids); }, walk, go(Screen::walk));
     b = {};
     b.id = Ui::id({"to-prep"});
     b.label = "Print and prepare";
     b.spoken = "Print and prepare: cards, keys, signs and lists";
     b.icon = Icon::file;
     button(ui, column.row(h), b, go(Screen::prep));
+    const bool narrow = narrow_columns(ui, column.w, *scene.block);
+    if (narrow || !ui.wide()) side_choice(ui, scene, column);
+    if (scene.view.chart_side == 0 || ui.wide()) {
+        chart_grid(ui, scene, column, {*scene.block});
+        column.y += ui.paragraph(narrow ? "Tap a row to change something in it."
+                                        : "Tap two groups in one round to swap their centers.",
+                                 {column.x, column.y, column.w, 0}, ui.soft());
+    } else {
+        chart_list(ui, scene, column);
+    }
     column.skip(gap);
-    grid(ui, scene, column);
-    legend(ui, scene, column);
-    column.skip(gap);
+    verdict(ui, scene, column);
     b = {};
-    b.id = Ui::id({"make-chart"});
-    b.label = "Make it anew";
-    b.icon = Icon::shuffle;
-    button(ui, column.row(h), b, [cls, block](Act& act) {
-        act.send(session::MakeChart{cls, block, std::uint64_t(act.now.utc_ms)});
-    });
+    b.id = Ui::id({"chart-rules"});
+    const std::size_t rules = scene.block->chart_rules.rules.size();
+    b.label = rules == 0 ? "Rules" : "Rules (" + std::to_string(rules) + ")";
+    b.spoken = "Rules for the chart";
+    b.icon = Icon::pen;
+    b.has_popup = true;
+    button(ui, column.row(h), b, open_overlay(Overlay::chart_rules));
+    chart_buttons(ui, scene, column);
+    chart_legend(ui, scene, column, *scene.block);
     end_page(ui, column);
 }
 

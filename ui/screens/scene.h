@@ -29,6 +29,7 @@ struct Scene {
     bool update_waiting = false;
     std::int64_t last_export_ms = 0;
     const PrintDesk* desk = nullptr;
+    const session::ChartCheck* chart_check = nullptr;  ///< of the chart on screen
 };
 
 // One a screen. `area` is what the bars leave free.
@@ -67,6 +68,10 @@ void why_sheet(Ui& ui, const Scene& scene);
 void stock_sheet(Ui& ui, const Scene& scene);
 void own_cards_sheet(Ui& ui, const Scene& scene);
 void notices_sheet(Ui& ui, const Scene& scene);
+void chart_rules_sheet(Ui& ui, const Scene& scene);
+void center_rules_sheet(Ui& ui, const Scene& scene);
+void chart_trouble_sheet(Ui& ui, const Scene& scene);
+void repair_sheet(Ui& ui, const Scene& scene);
 
 /// The known wrong answers of a skill, to name one with the next mark (View::slip).
 void slip_rows(Ui& ui, const Scene& scene, Column& column, const model::SkillId& skill);

@@ -91,6 +91,10 @@ void draw_overlay(Ui& ui, const Scene& scene) {
         {Overlay::stock, stock_sheet},
         {Overlay::own_cards, own_cards_sheet},
         {Overlay::notices, notices_sheet},
+        {Overlay::chart_rules, chart_rules_sheet},
+        {Overlay::center_rules, center_rules_sheet},
+        {Overlay::chart_trouble, chart_trouble_sheet},
+        {Overlay::repair, repair_sheet},
     };
     for (const auto& [overlay, draw] : all) {
         if (overlay == scene.view.overlay) draw(ui, scene);

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "session/pace.h"
 #include "ui/screens/frame.h"
 #include "ui/screens/walk.h"
 
@@ -16,8 +17,10 @@ std::string clock_text(std::int64_t ms) {
     return (seconds < 0 ? "+" : "") + std::to_string(shown / 60) + ":" + two;
 }
 
-std::string phase_text(const model::Lesson& l) {
-    const std::string of = std::to_string(l.round) + " of " + std::to_string(l.last_round);
+std::string phase_text(const model::Block& block) {
+    const model::Lesson& l = block.lesson;
+    const std::string of =
+        std::to_string(l.round) + " of " + std::to_string(session::last_round_today(block));
     switch (l.phase) {
         case model::Phase::opening:
             return "Opening";
@@ -32,12 +35,13 @@ std::string phase_text(const model::Lesson& l) {
     }
 }
 
-std::string next_text(const model::Lesson& l) {
+std::string next_text(const model::Block& block) {
+    const model::Lesson& l = block.lesson;
     switch (l.phase) {
         case model::Phase::opening:
             return "Start round " + std::to_string(l.first_round);
         case model::Phase::working:
-            return l.round < l.last_round ? "Move on" : "Close";
+            return l.round < session::last_round_today(block) ? "Move on" : "Close";
         case model::Phase::moving:
             return "Start round " + std::to_string(l.round);
         default:
@@ -63,8 +67,8 @@ void clock_face(Ui& ui, const Scene& scene, const Rect& r) {
     ui.type().line(top, clock,
                    ui.style(std::min(clock_size, top.h / ui.text_scale), ink, true, Align::center));
     ui.node(Role::timer, Ui::id({"clock"}), over ? "Time is up, " + clock : clock + " left", top);
-    ui.text_line(l.paused() ? phase_text(l) + ", paused" : phase_text(l), under,
-                 ui.style(16, ui.theme.ink, true, Align::center), Role::status);
+    ui.text_line(l.paused() ? phase_text(*scene.block) + ", paused" : phase_text(*scene.block),
+                 under, ui.style(16, ui.theme.ink, true, Align::center), Role::status);
 }
 
 /// The buttons from right to left, so that the most used one is under the thumb.
@@ -83,7 +87,7 @@ void buttons(Ui& ui, const Scene& scene, Rect row) {
     cut_right(row, 6);
     Button next;
     next.id = Ui::id({"next-phase"});
-    next.label = next_text(l);
+    next.label = next_text(*scene.block);
     next.weight = Weight::primary;
     const float pause_w = touch;
     const float minute_w = ui.scaled(74);

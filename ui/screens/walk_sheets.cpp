@@ -164,6 +164,11 @@ void marks_sheet(Ui& ui, const Scene& scene) {
     button_pair(ui, column, h, procedures, go(Screen::procedures), time,
                 open_overlay(Overlay::late));
     Button b;
+    b.id = Ui::id({"menu-chart"});
+    b.label = "Change the chart";
+    b.icon = Icon::grid;
+    button(ui, column.row(h), b, go(Screen::chart));
+    b = {};
     const std::string undo = scene.session.undo_label();
     b.id = Ui::id({"menu-undo"});
     b.label = undo.empty() ? "Nothing to undo" : "Undo: " + undo;
