@@ -26,7 +26,7 @@ std::string center_mark(const model::Block& block, const model::CenterId& id);
 /// Columns of the chart so narrow that a finger would miss.
 bool narrow_columns(Ui& ui, float width, const model::Block& block);
 
-/// What is done with the cell that was tapped first (View::cell_group, cell_round). Its own bar at the
+/// What is done with the cell tapped first (View::cell_group, cell_round): a bar of its own at the
 /// bottom of `area`, taken off it; nothing when no cell is picked.
 void picked_bar(Ui& ui, const Scene& scene, Rect& area);
 /// A cell was tapped: picked, let go, or swapped with the one picked before.
