@@ -91,6 +91,7 @@ struct View {
     int chart_at = 1;    ///< that round, or that group from 1
     int cell_group = 0;  ///< first of two taps: the group from 1, 0 none
     int cell_round = 0;
+    int day_breaks = 0;  ///< breaks of the day being typed
 
     // Choices on screens.
     int skill_grade = 0;      ///< 0 = all grades

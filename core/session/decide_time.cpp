@@ -9,10 +9,14 @@ namespace tallyround::session {
 namespace {
 
 constexpr std::size_t period_limit = 60;
+constexpr std::size_t break_limit = 6;
+
+std::string span_text(int start_minute, int end_minute) {
+    return base::clock_text(start_minute * 60) + " to " + base::clock_text(end_minute * 60);
+}
 
 std::string period_text(const Period& p) {
-    return base::short_day(p.date) + " " + base::clock_text(p.start_minute * 60) + " to " +
-           base::clock_text(p.end_minute * 60);
+    return base::short_day(p.date) + " " + span_text(p.start_minute, p.end_minute);
 }
 
 base::Result<bool> checked_period(const std::string& where, const Period& p) {
@@ -31,14 +35,50 @@ base::Result<bool> checked_period(const std::string& where, const Period& p) {
     return true;
 }
 
+/// Breaks in order, inside the period, none across another.
+base::Result<std::vector<Break>> checked_breaks(const std::string& where, const Period& p) {
+    std::vector<Break> breaks = p.breaks;
+    std::stable_sort(breaks.begin(), breaks.end(), [](const Break& a, const Break& b) {
+        return a.start_minute < b.start_minute;
+    });
+    if (breaks.size() > break_limit) {
+        return base::fail(where, "A period has at most " + std::to_string(break_limit) +
+                                     " breaks. Take one out.");
+    }
+    for (std::size_t i = 0; i < breaks.size(); ++i) {
+        const Break& b = breaks[i];
+        if (b.end_minute <= b.start_minute) {
+            return base::fail(where, "The break that starts at " +
+                                         base::clock_text(b.start_minute * 60) +
+                                         " has to end after that. Set a later end.");
+        }
+        if (b.start_minute < p.start_minute || b.end_minute > p.end_minute) {
+            return base::fail(where, "The break from " + span_text(b.start_minute, b.end_minute) +
+                                         " does not lie inside the lesson from " +
+                                         span_text(p.start_minute, p.end_minute) +
+                                         ". Change one of them.");
+        }
+        if (i > 0 && b.start_minute < breaks[i - 1].end_minute) {
+            return base::fail(where, "Two breaks overlap at " +
+                                         base::clock_text(b.start_minute * 60) +
+                                         ". Change one of them.");
+        }
+    }
+    return breaks;
+}
+
 base::Result<std::vector<Period>> checked_periods(std::vector<Period> periods) {
     if (periods.size() > period_limit) {
         return base::fail("Periods",
                           "A block takes at most " + std::to_string(period_limit) + " periods.");
     }
     for (std::size_t i = 0; i < periods.size(); ++i) {
-        const auto good = checked_period("Period " + std::to_string(i + 1), periods[i]);
+        const std::string where = "Period " + std::to_string(i + 1);
+        const auto good = checked_period(where, periods[i]);
         if (!good) return pass(good);
+        auto breaks = checked_breaks(where, periods[i]);
+        if (!breaks) return pass(breaks);
+        periods[i].breaks = *std::move(breaks);
     }
     std::stable_sort(periods.begin(), periods.end(), [](const Period& a, const Period& b) {
         return std::pair(a.date, a.start_minute) < std::pair(b.date, b.start_minute);
@@ -66,7 +106,8 @@ base::Result<bool> checked_timing(const Block& block, const Timing& t) {
                              bounded("Round minutes", t.round_minutes, 1, 240, "minutes"),
                              bounded("Move minutes", t.move_minutes, 0, 60, "minutes"),
                              bounded("Opening minutes", t.opening_minutes, 0, 120, "minutes"),
-                             bounded("Closing minutes", t.closing_minutes, 0, 120, "minutes")}) {
+                             bounded("Closing minutes", t.closing_minutes, 0, 120, "minutes"),
+                             bounded("Rounds a day", t.rounds_a_day, 0, 40, "rounds")}) {
         if (!good) return good;
     }
     const int begun = begun_rounds(block);

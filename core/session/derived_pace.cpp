@@ -12,12 +12,19 @@ constexpr std::int64_t minute_ms = 60'000;
 constexpr std::int64_t day_ms = 24 * 60 * minute_ms;
 constexpr std::int64_t step_ms = 5000;
 
-/// End of the period in which the lesson was started, or of the nearest one of its day; -1 if there
-/// is none that it could be.
-std::int64_t bell_of(const model::Block& block, int utc_offset_minutes) {
+/// The period in which the lesson was started, or the nearest one of its day; none if there is none
+/// that it could be. `day_began_ms`: UTC.
+struct Today {
+    const model::Period* period = nullptr;
+    std::int64_t day_began_ms = 0;
+
+    std::int64_t at(int minute) const { return day_began_ms + minute * minute_ms; }
+};
+
+Today today_of(const model::Block& block, int utc_offset_minutes) {
     const std::int64_t shift = std::int64_t{utc_offset_minutes} * minute_ms;
     const std::int64_t started = block.lesson.started_ms + shift;
-    std::int64_t bell = -1;
+    Today out;
     std::int64_t nearest = day_ms;
     for (const model::Period& p : block.periods) {
         const std::int64_t day = base::days_from_civil(p.date) * day_ms;
@@ -26,9 +33,43 @@ std::int64_t bell_of(const model::Block& block, int utc_offset_minutes) {
         // A lesson that began after the bell is held at another time than was planned.
         if (away >= nearest || started >= day + p.end_minute * minute_ms) continue;
         nearest = away;
-        bell = day + p.end_minute * minute_ms - shift;
+        out = {&p, day - shift};
     }
-    return bell;
+    return out;
+}
+
+/// When something of this length can start, not before `from` and not across a break.
+std::int64_t clear_of_breaks(const Today& today, std::int64_t from, std::int64_t length_ms) {
+    if (today.period == nullptr) return from;
+    for (const model::Break& b : today.period->breaks) {
+        const bool across =
+            from < today.at(b.end_minute) && from + length_ms > today.at(b.start_minute);
+        if (across) from = today.at(b.end_minute);
+    }
+    return from;
+}
+
+/// The rounds after the one that runs, and when the lesson ends with them.
+void lay_ahead(const model::Block& block, const Today& today, std::int64_t now_ms,
+               std::int64_t round_ms, Pace& out) {
+    const model::Lesson& lesson = block.lesson;
+    const std::int64_t move = block.timing.move_minutes * minute_ms;
+    std::int64_t at = now_ms + std::max<std::int64_t>(0, left_ms(lesson, now_ms));
+    out.ahead.clear();
+    out.ends_ms = at;
+    if (lesson.phase == model::Phase::closing) return;
+    int next = lesson.round + 1;
+    if (lesson.phase == model::Phase::opening) next = lesson.first_round;
+    if (lesson.phase == model::Phase::moving) next = lesson.round;
+    const bool first_is_there = lesson.phase != model::Phase::working;
+    for (int n = next; n <= last_round_today(block); ++n) {
+        const std::int64_t walk = n == next && first_is_there ? 0 : move;
+        const std::int64_t start = clear_of_breaks(today, at + walk, round_ms);
+        out.ahead.push_back({n, start, start + round_ms});
+        at = start + round_ms;
+    }
+    const std::int64_t closing = block.timing.closing_minutes * minute_ms;
+    out.ends_ms = clear_of_breaks(today, at, closing) + closing;
 }
 
 }  // namespace
@@ -50,35 +91,27 @@ Pace pace(const model::Block& block, std::int64_t now_ms, int utc_offset_minutes
 Pace pace_with(const model::Block& block, std::int64_t now_ms, int utc_offset_minutes,
                std::int64_t round_ms) {
     Pace out;
-    const model::Lesson& lesson = block.lesson;
-    if (!lesson.running()) return out;
-    const std::int64_t move = block.timing.move_minutes * minute_ms;
-    const std::int64_t closing = block.timing.closing_minutes * minute_ms;
-    std::int64_t at = now_ms + std::max<std::int64_t>(0, left_ms(lesson, now_ms));
-    int next = lesson.round + 1;
-    if (lesson.phase == model::Phase::opening) next = lesson.first_round;
-    if (lesson.phase == model::Phase::moving) next = lesson.round;
-    std::int64_t fixed = at;  // everything but the rounds ahead
-    const bool first_is_there = lesson.phase != model::Phase::working;
-    if (lesson.phase != model::Phase::closing) {
-        for (int n = next; n <= last_round_today(block); ++n) {
-            const std::int64_t walk = n == next && first_is_there ? 0 : move;
-            out.ahead.push_back({n, at + walk, at + walk + round_ms});
-            at += walk + round_ms;
-            fixed += walk;
-        }
-        at += closing;
-        fixed += closing;
-    }
-    out.ends_ms = at;
-    const std::int64_t bell = bell_of(block, utc_offset_minutes);
-    if (bell < 0) return out;
+    if (!block.lesson.running()) return out;
+    const Today today = today_of(block, utc_offset_minutes);
+    lay_ahead(block, today, now_ms, round_ms, out);
+    if (today.period == nullptr) return out;
     out.known = true;
-    out.bell_ms = bell;
-    if (!out.ahead.empty()) {
-        const std::int64_t each = (bell - fixed) / std::int64_t(out.ahead.size());
-        out.shared_round_ms = std::max<std::int64_t>(0, each / step_ms * step_ms);
+    out.bell_ms = today.at(today.period->end_minute);
+    if (out.ahead.empty()) return out;
+    // The longest that ends on the bell: longer rounds never end earlier.
+    std::int64_t low = 0;
+    std::int64_t high = std::max<std::int64_t>(0, out.bell_ms - now_ms) / step_ms;
+    Pace probe;
+    while (low < high) {
+        const std::int64_t middle = (low + high + 1) / 2;
+        lay_ahead(block, today, now_ms, middle * step_ms, probe);
+        if (probe.ends_ms <= out.bell_ms) {
+            low = middle;
+        } else {
+            high = middle - 1;
+        }
     }
+    out.shared_round_ms = low * step_ms;
     return out;
 }
 

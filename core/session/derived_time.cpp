@@ -32,12 +32,17 @@ std::string fit_sentence(const Fitted& fitted) {
            base::list_of(days) + ".";
 }
 
-/// How many rounds one period holds by itself.
-int capacity(const model::Period& period, const model::Timing& timing) {
-    model::Timing one = timing;
-    one.rounds = 1;
-    const plan::FitRequest request = exchange::bell_request(std::vector{&period}, one);
-    return plan::fit(request) ? plan::rounds_that_fit(request, request.round_seconds) : 0;
+/// How many rounds each period holds, breaks and the most a day observed.
+std::vector<int> capacities(const std::vector<model::Period>& periods,
+                            const model::Timing& timing) {
+    model::Timing full = timing;
+    full.rounds = 24 * 60 * int(periods.size());  // more than any periods hold
+    std::vector<int> out(periods.size(), 0);
+    const auto fit = plan::fit(exchange::bell_request(periods, full));
+    if (!fit) return out;
+    for (const plan::RoundTime& round : fit->rounds)
+        ++out[std::size_t(round.period)];
+    return out;
 }
 
 constexpr std::int64_t hour_ms = 3'600'000;
@@ -70,11 +75,11 @@ std::pair<int, int> rounds_next(const model::Block& block, std::optional<std::in
     if (done >= total) return {0, 0};
     if (block.periods.empty()) return {done + 1, total};
     // Walk past the periods that the rounds done have used up.
+    const std::vector<int> holds = capacities(block.periods, block.timing);
     std::size_t period = 0;
     int used = 0;
-    while (period < block.periods.size() &&
-           used + capacity(block.periods[period], block.timing) <= done) {
-        used += capacity(block.periods[period], block.timing);
+    while (period < holds.size() && used + holds[period] <= done) {
+        used += holds[period];
         ++period;
     }
     int begun = done - used;
@@ -89,7 +94,7 @@ std::pair<int, int> rounds_next(const model::Block& block, std::optional<std::in
     }
     // Past the last day, or on one that is too short, the teacher starts all the same.
     period = std::min(period, block.periods.size() - 1);
-    const int room = std::max(1, capacity(block.periods[period], block.timing) - begun);
+    const int room = std::max(1, holds[period] - begun);
     return {done + 1, std::min(total, done + room)};
 }
 
