@@ -1,6 +1,7 @@
 #include "plan/chart_pattern.h"
 
 #include <algorithm>
+#include <array>
 #include <numeric>
 
 namespace tallyround::plan::detail {
@@ -94,15 +95,18 @@ bool ChartPattern::more() const {
     return tries_ < (problem_.order == ChartOrder::cyclic ? 1 : most_tries);
 }
 
+/// The row may stand in all cells of the group; `bits` are its cells as masks. Most rows fail here.
+bool ChartPattern::row_allowed(int g, const std::vector<int>& row, const Mask* bits) const {
+    const Mask* allowed = m_.allowed.data() + m_.cell(g, 0);
+    for (int r = m_.first[g]; r < m_.rounds; ++r)
+        if ((allowed[r] & bits[r]) == 0) return false;
+    return std::equal(row.begin(), row.begin() + m_.first[g], m_.done[g].begin());
+}
+
+/// An allowed row keeps the group's other rules.
 bool ChartPattern::row_fits(int g, const std::vector<int>& row) const {
-    std::vector<int> now(std::size_t(m_.centers), 0);
-    for (int r = 0; r < m_.rounds; ++r) {
-        if (r < m_.first[g]) {
-            if (m_.done[g][r] != row[r]) return false;
-            continue;
-        }
-        const Mask bit = row[r] == idle ? m_.idle_bit() : bit_of(row[r]);
-        if ((m_.allowed[m_.cell(g, r)] & bit) == 0) return false;
+    std::array<int, most_chart_centers> now{};
+    for (int r = m_.first[g]; r < m_.rounds; ++r) {
         if (row[r] >= 0 && ++now[row[r]] > m_.limit[m_.at_center(g, row[r])]) return false;
     }
     for (int c = 0; c < m_.centers; ++c)
@@ -121,11 +125,16 @@ std::optional<Cells> ChartPattern::attempt() {
     for (auto& row : rows)
         for (int& c : row)
             c = c >= 0 ? name[c] : c;
-    std::vector<std::vector<char>> fits;
+    bits_.clear();
+    for (const auto& row : rows)
+        for (const int c : row)
+            bits_.push_back(c == idle ? m_.idle_bit() : bit_of(c));
+    std::vector<std::vector<char>> fits{std::size_t(m_.groups), std::vector<char>(rows.size(), 0)};
     for (int g = 0; g < m_.groups; ++g) {
-        fits.emplace_back();
-        for (const auto& row : rows)
-            fits.back().push_back(row_fits(g, row) ? 1 : 0);
+        for (std::size_t i = 0; i < rows.size(); ++i) {
+            const Mask* bits = bits_.data() + i * std::size_t(m_.rounds);
+            fits[g][i] = row_allowed(g, rows[i], bits) && row_fits(g, rows[i]) ? 1 : 0;
+        }
     }
     Dealer dealer{fits, row_room_, std::vector<std::vector<int>>(rows.size()), {}};
     for (int g = 0; g < m_.groups; ++g) {

@@ -22,6 +22,7 @@ class ChartPattern {
     Cells guide() const;
 
   private:
+    bool row_allowed(int g, const std::vector<int>& row, const Mask* bits) const;
     bool row_fits(int g, const std::vector<int>& row) const;
 
     const ChartProblem& problem_;
@@ -29,6 +30,7 @@ class ChartPattern {
     base::Random random_;
     Cells rows_;
     int row_room_ = 1;
+    std::vector<Mask> bits_;  ///< cells of the rows now tried, one row after the other
     int tries_ = 0;
 };
 

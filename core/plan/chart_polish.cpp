@@ -137,15 +137,15 @@ bool ChartPolish::move_cell() {
     const int c = int(random_.below(std::uint64_t(m_.centers)));
     if (cells_[g][r] == idle || cells_[g][r] == c) return false;
     int there = 0;
-    std::vector<int> left = m_.stock;
+    left_ = m_.stock;
     for (int other = 0; other < m_.groups; ++other) {
         const int at = other == g ? c : cells_[other][r];
         there += at == c;
         for (int d = 0; at >= 0 && d < m_.devices; ++d)
-            left[d] -= m_.needs[at][d];
+            left_[d] -= m_.needs[at][d];
     }
-    const bool fits =
-        there <= m_.holds[c] && std::all_of(left.begin(), left.end(), [](int n) { return n >= 0; });
+    const bool fits = there <= m_.holds[c] &&
+                      std::all_of(left_.begin(), left_.end(), [](int n) { return n >= 0; });
     if (!fits) return false;
     touch(g);
     cells_[g][r] = c;

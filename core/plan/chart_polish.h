@@ -48,6 +48,7 @@ class ChartPolish {
     std::int64_t order_ = 0;    ///< what the counts cost
     std::vector<int> touched_;  ///< groups whose row the current try changed
     Cells saved_;               ///< a row a group: as it was, if touched
+    std::vector<int> left_;     ///< devices left in a round, while a move is tried
 };
 
 }  // namespace tallyround::plan::detail
