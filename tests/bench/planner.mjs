@@ -109,21 +109,25 @@ async function against() {
   const ours = native('solve');
   const oursWasm = wasm('solve');
   console.log('students blocks repeats      native    Gecode        wasm     HiGHS');
-  const least = { gecode: Infinity, highs: Infinity };
+  const times = { gecode: [], highs: [] };
   for (const [i, problem] of problems.entries()) {
     const target = ours[i].repeats;
     const g = gecode(problem, target);
     const h = await highs(problem, target);
-    least.gecode = Math.min(least.gecode, g.ms / ours[i].ms);
-    least.highs = Math.min(least.highs, h.ms / oursWasm[i].ms);
+    times.gecode.push(g.ms / ours[i].ms);
+    times.highs.push(h.ms / oursWasm[i].ms);
     console.log(`${String(problem.students).padStart(8)} `
       + `${String(problem.past.length).padStart(6)} `
       + `${String(target).padStart(7)}${ours[i].proved ? '*' : ' '} `
       + `${ours[i].ms.toFixed(1).padStart(7)} ms ${ratio(g, ours[i].ms).padStart(9)} `
       + `${oursWasm[i].ms.toFixed(1).padStart(8)} ms ${ratio(h, oursWasm[i].ms).padStart(9)}`);
   }
-  console.log(`least: Gecode ${Math.round(least.gecode)} x, HiGHS ${Math.round(least.highs)} x `
-    + '(at least 100 x); * proved best');
+  for (const [who, all] of Object.entries(times)) {
+    all.sort((a, b) => a - b);
+    console.log(`${who}: least ${Math.round(all[0])} x, median ${Math.round(all[all.length >> 1])} x, `
+      + `${all.filter((x) => x >= 100).length} of ${all.length} at least 100 x`);
+  }
+  console.log('* proved best; > the solver never got there');
 }
 
 function targets() {
