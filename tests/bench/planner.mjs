@@ -124,7 +124,8 @@ async function against() {
   }
   for (const [who, all] of Object.entries(times)) {
     all.sort((a, b) => a - b);
-    console.log(`${who}: least ${Math.round(all[0])} x, median ${Math.round(all[all.length >> 1])} x, `
+    const median = all[all.length >> 1];
+    console.log(`${who}: least ${Math.round(all[0])} x, median ${Math.round(median)} x, `
       + `${all.filter((x) => x >= 100).length} of ${all.length} at least 100 x`);
   }
   console.log('* proved best; > the solver never got there');
