@@ -12,6 +12,10 @@ namespace tallyround::ui {
 /// (where the screen itself shows it already).
 enum class Reply { with_undo, plain, aloud };
 
+/// What becomes of a plan that takes long: it goes into the record, it is shown in a sheet that
+/// asks first, or it is kept as a what-if (PlanDesk).
+enum class PlanEnd { commit, ask, show };
+
 /// What an action may do: look elsewhere, or ask for something. Handed to it when it runs.
 class Act {
   public:
@@ -23,6 +27,12 @@ class Act {
     virtual bool send(const session::Command& command, Reply reply = Reply::with_undo) = 0;
     /// What the wish would come to now; changes nothing.
     virtual base::Result<session::Decision> would(const session::Command& command) const = 0;
+    /// Plans the wish between frames. A plan that is under way is given up for it.
+    virtual void plan(const session::Command& command, PlanEnd end = PlanEnd::commit) = 0;
+    virtual void cancel_plan() = 0;
+    /// Puts a plan that was asked about, or shown, into the record; false if that has changed
+    /// since.
+    virtual bool accept_plan(PlanEnd which = PlanEnd::ask) = 0;
     /// Ids of what the last `send` made.
     virtual const std::vector<std::string>& made() const = 0;
     virtual const model::State& state() const = 0;

@@ -66,7 +66,9 @@ Scene App::Inside::scene(const Now& now) const {
             update_waiting,
             last_export_ms,
             &desk,
-            chart_desk.check()};
+            chart_desk.check(),
+            &plans,
+            &group_desk};
 }
 
 void App::Inside::run(const Action& action, const Now& now) {
@@ -130,7 +132,7 @@ void App::pointer_move(int finger, float x, float y, const Now& now) {
 }
 
 void App::pointer_up(int finger, float x, float y, const Now& now) {
-    in_->run(in_->fingers.up(finger, x, y, now.steady_ms), now);
+    in_->run(in_->fingers.up(in_->painted, finger, x, y, now.steady_ms), now);
 }
 
 void App::pointer_cancel(int finger) {
@@ -223,11 +225,19 @@ void App::frame(const Surface& surface, const Now& now) {
     in.ring(now);
     in.retry(now);
     if (const model::Class* c = in.cls()) in.standings.update(*c, now.utc_ms);
+    in.plan_on(now);
     if (const model::Class* c = in.cls(); c != nullptr && in.view.screen == Screen::prep) {
         if (const model::Block* b = c->current_block()) in.desk.update(*c, *b, in.view.print);
     }
     const bool looks = in.view.screen == Screen::chart && in.cls() != nullptr;
     const bool looking = looks && in.chart_desk.update(in.cls()->current_block());
+    if (const model::Class* c = in.cls(); c != nullptr && in.view.screen == Screen::groups) {
+        const int why = in.view.overlay == Overlay::group_why ? in.view.index : -1;
+        if (const model::Block* b = c->current_block()) {
+            in.group_desk.update(in.session, *c, *b, in.standings, in.view.group_policy,
+                                 in.view.picked, why);
+        }
+    }
     const Theme theme = make_theme(in.view.look);
     publish_colors(theme);
 
@@ -244,7 +254,9 @@ void App::frame(const Surface& surface, const Now& now) {
     const Rect area = draw_frame(ui, scene);
     draw_screen(ui, scene, area);
     draw_overlay(ui, scene);
+    draw_planning(ui, scene);
     draw_toast(ui, scene);
+    ui.draw_carried();
     ImGui::End();
     ImGui::PopStyleVar(2);
 
@@ -252,7 +264,7 @@ void App::frame(const Surface& surface, const Now& now) {
     in.nodes = std::move(ui.nodes);
     in.text_handlers = std::move(ui.text_handlers);
     in.extents = std::move(ui.extents);
-    in.dirty = ui.wants_another_frame() || looking;
+    in.dirty = ui.wants_another_frame() || looking || in.plans.running.has_value();
     // Content that shrank may have left an offset past its end: put it right with one more frame.
     std::vector<float> before;
     for (const Scroller& s : in.painted.scrollers)

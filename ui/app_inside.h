@@ -9,7 +9,9 @@
 #include "ui/act.h"
 #include "ui/app.h"
 #include "ui/chart_desk.h"
+#include "ui/group_desk.h"
 #include "ui/input.h"
+#include "ui/plan_desk.h"
 #include "ui/screens/scene.h"
 #include "ui/widgets/ui.h"
 
@@ -63,6 +65,9 @@ struct App::Inside {
     Effects effects;
     PrintDesk desk;
     ChartDesk chart_desk;
+    PlanDesk plans;
+    GroupDesk group_desk;
+    bool mend_due = false;  ///< who is here has changed since the groups were looked at
 
     const model::Class* cls() const;
     Scene scene(const Now& now) const;
@@ -71,6 +76,9 @@ struct App::Inside {
     void run(const Action& action, const Now& now);
     void append(const std::vector<record::Event>& events);
     void ring(const Now& now);
+    void plan_on(const Now& now);
+    void note_said(const session::Decision& decision);
+    void note_who_is_here(const session::Command& command);
     void read_preferences(std::string_view json);
     std::string write_preferences() const;
     void remember_preferences();
@@ -88,6 +96,11 @@ class AppAct : public Act {
     base::Result<session::Decision> would(const session::Command& command) const override {
         return in_.session.would(command, now.utc_ms);
     }
+    void plan(const session::Command& command, PlanEnd end) override;
+    void cancel_plan() override;
+    bool accept_plan(PlanEnd which) override;
+    /// What has happened: kept, and shown as `reply` says.
+    void answer(session::Happened happened, Reply reply);
     const std::vector<std::string>& made() const override { return made_; }
     const model::State& state() const override;
     void save_plan() override;

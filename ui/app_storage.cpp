@@ -51,21 +51,26 @@ bool AppAct::send(const session::Command& command, Reply reply) {
         say(happened.error().text(), true);
         return false;
     }
-    in_.append(happened->events);
-    made_ = std::move(happened->made);
+    answer(*std::move(happened), reply);
+    in_.note_who_is_here(command);
+    return true;
+}
+
+void AppAct::answer(session::Happened happened, Reply reply) {
+    in_.append(happened.events);
+    made_ = std::move(happened.made);
     if (reply == Reply::aloud) {
-        fx.emplace_back(Announce{happened->said});
+        fx.emplace_back(Announce{happened.said});
         view.toast.clear();
-    } else if (!happened->said.empty()) {
-        say(happened->said);
-        view.toast_undo = reply == Reply::with_undo && !happened->events.empty();
+    } else if (!happened.said.empty()) {
+        say(happened.said);
+        view.toast_undo = reply == Reply::with_undo && !happened.events.empty();
         if (view.toast_undo) view.toast_until = now.steady_ms + 10'000;
     }
-    if (!in_.asked_to_persist && !happened->events.empty()) {
+    if (!in_.asked_to_persist && !happened.events.empty()) {
         in_.asked_to_persist = true;
         fx.emplace_back(AskToPersist{});
     }
-    return true;
 }
 
 void AppAct::save_plan() {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace tallyround::ui {
 
@@ -24,6 +25,22 @@ const Scroller* find_scroller(const Painted& painted, std::uint32_t id) {
 constexpr float least_speed = 0.03F;  // points a millisecond: slower than this is standing still
 constexpr float friction = 0.996F;    // a millisecond
 
+/// What takes something that is let go of at a point. A sheet's surface in between takes nothing.
+const Target* drop_at(const Painted& painted, float x, float y) {
+    const Target* t = top_at(painted.targets, x, y);
+    return t != nullptr && t->drop ? t : nullptr;
+}
+
+/// Points a millisecond that content moves under a finger this near to an end of the area.
+float edge_push(const Rect& view, float y) {
+    constexpr float edge = 56;
+    constexpr float most = 0.6F;
+    const float low = view.y + edge - y;
+    const float high = y - (view.bottom() - edge);
+    if (view.h < 3 * edge || (low <= 0 && high <= 0)) return 0;
+    return std::clamp(low > 0 ? -low : high, -edge, edge) / edge * most;
+}
+
 }  // namespace
 
 void Fingers::down(const Painted& painted, int finger, float x, float y, double ms) {
@@ -42,6 +59,7 @@ void Fingers::down(const Painted& painted, int finger, float x, float y, double 
     if (const Scroller* s = find_scroller(painted, scroller)) {
         p.scroller = s->id;
         p.horizontal = s->horizontal;
+        p.view = s->rect;
         // A finger on something that glides stops it, and that touch is not a tap.
         if (glides_.erase(s->id) > 0) p.has_target = false;
     }
@@ -53,6 +71,11 @@ void Fingers::move(int finger, float x, float y, double ms) {
     const auto it = presses_.find(finger);
     if (it == presses_.end()) return;
     Press& p = it->second;
+    if (carried_ && carrier_ == finger) {
+        carried_->x = x;
+        carried_->y = y;
+        return;
+    }
     const float along = p.horizontal ? x : y;
     const float strayed = std::hypot(x - p.start_x, y - p.start_y);
     if (!p.scrolling && strayed > slop) {
@@ -69,13 +92,26 @@ void Fingers::move(int finger, float x, float y, double ms) {
     p.last_ms = ms;
 }
 
-Action Fingers::up(int finger, float x, float y, double ms) {
+void Fingers::cancel(int finger) {
+    presses_.erase(finger);
+    if (carrier_ == finger) carried_.reset();
+}
+
+Action Fingers::up(const Painted& painted, int finger, float x, float y, double ms) {
     const auto it = presses_.find(finger);
     if (it == presses_.end()) return {};
     const bool fresh = ms - it->second.last_ms < 60;  // a finger that rested does not throw
     move(finger, x, y, ms);
     const Press p = std::move(it->second);
     presses_.erase(it);
+    if (carried_ && carrier_ == finger) {
+        settle(painted);
+        const Carried let_go = *std::exchange(carried_, {});
+        const Target* t = drop_at(painted, x, y);
+        const bool moved = std::hypot(x - p.start_x, y - p.start_y) > slop;
+        if (t == nullptr || !moved) return {};
+        return [drop = t->drop, what = let_go.what](Act& act) { drop(act, what); };
+    }
     if (p.scrolling) {
         if (p.scroller != 0 && fresh && std::abs(p.speed) > least_speed) {
             glides_[p.scroller] = {p.speed, ms};
@@ -83,7 +119,7 @@ Action Fingers::up(int finger, float x, float y, double ms) {
         return {};
     }
     if (!p.has_target || p.held) return {};
-    if (p.target.hold && ms - p.down_ms >= hold_ms) return p.target.hold;
+    if (p.target.hold && ms - p.down_ms >= wait_of(p.target)) return p.target.hold;
     return p.target.tap;
 }
 
@@ -97,20 +133,38 @@ Action Fingers::tick(double ms) {
         it = std::abs(g.speed) < least_speed ? glides_.erase(it) : std::next(it);
     }
     for (auto& [finger, p] : presses_) {
-        if (p.has_target && p.target.hold && !p.held && !p.scrolling && ms - p.down_ms >= hold_ms) {
-            p.held = true;
-            return p.target.hold;
+        if (carried_ && carrier_ == finger) scroll_at_edge(p, ms);
+        const bool waits = p.has_target && p.target.hold && !p.held && !p.scrolling;
+        if (!waits || ms - p.down_ms < wait_of(p.target)) continue;
+        p.held = true;
+        if (!p.target.carries.empty() && !carried_) {
+            carried_ = Carried{p.target.carries, p.target.carried_name, p.start_x, p.start_y, 0};
+            carrier_ = finger;
+            carry_scroll_ms_ = ms;
         }
+        return p.target.hold;
     }
     return {};
 }
 
+/// Near an end of its scroll area what is carried moves the content under it.
+void Fingers::scroll_at_edge(const Press& press, double ms) {
+    const auto passed = float(std::clamp(ms - carry_scroll_ms_, 0.0, 50.0));
+    carry_scroll_ms_ = ms;
+    const float into = edge_push(press.view, carried_->y);
+    if (press.scroller != 0 && !press.horizontal) offsets_[press.scroller] += into * passed;
+}
+
 double Fingers::next_tick_in(double ms) const {
     if (!glides_.empty()) return 0;
+    if (carried_) {
+        const auto it = presses_.find(carrier_);
+        if (it != presses_.end() && edge_push(it->second.view, carried_->y) != 0) return 0;
+    }
     double soonest = -1;
     for (const auto& [finger, p] : presses_) {
         if (!p.has_target || !p.target.hold || p.held || p.scrolling) continue;
-        const double left = std::max(0.0, p.down_ms + hold_ms - ms);
+        const double left = std::max(0.0, p.down_ms + wait_of(p.target) - ms);
         soonest = soonest < 0 ? left : std::min(soonest, left);
     }
     return soonest;
@@ -135,6 +189,9 @@ void Fingers::settle(const Painted& painted) {
         if (kept != at) glides_.erase(s.id);
         at = kept;
     }
+    if (!carried_) return;
+    const Target* t = drop_at(painted, carried_->x, carried_->y);
+    carried_->over = t == nullptr ? 0 : t->id;
 }
 
 float Fingers::offset(std::uint32_t scroller) const {

@@ -2,6 +2,7 @@
 #include <cstdint>
 #include <map>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "ui/act.h"
@@ -17,6 +18,18 @@ struct Target {
     Action tap;
     Action hold;           ///< after half a second without moving; may be empty
     bool passive = false;  ///< takes the tap (a sheet's surface) but shows no press
+    std::string carries;   ///< what a finger picks up by holding and moving; empty: nothing
+    std::string carried_name;
+    TextAction drop;  ///< gets what a finger lets go of here; may be empty
+};
+
+/// What a finger carries about.
+struct Carried {
+    std::string what;
+    std::string name;
+    float x = 0;
+    float y = 0;
+    std::uint32_t over = 0;  ///< the target that would take it, 0 if none
 };
 
 /// A scroll area as it was painted.
@@ -34,18 +47,20 @@ struct Painted {
 };
 
 /// Turns fingers into taps, holds and scrolling. A tap is decided by what was painted when the
-/// finger came down and counts on lift, if the finger stayed within reach; moving first scrolls.
+/// finger came down and counts on lift, if the finger stayed within reach; moving first scrolls,
+/// moving after a hold carries what can be carried.
 /// Every tap counts, however many come between two frames.
 class Fingers {
   public:
     static constexpr float slop = 10;  ///< points a finger may stray and still tap
     static constexpr double hold_ms = 500;
+    static constexpr double lift_ms = 350;  ///< before something can be carried
 
     void down(const Painted& painted, int finger, float x, float y, double ms);
     void move(int finger, float x, float y, double ms);
     /// The action to run now, if the lift is a tap (or a hold that the timer had not seen).
-    Action up(int finger, float x, float y, double ms);
-    void cancel(int finger) { presses_.erase(finger); }
+    Action up(const Painted& painted, int finger, float x, float y, double ms);
+    void cancel(int finger);
 
     /// Lets inertia and holds take their course; the action of a hold that is due, if any.
     Action tick(double ms);
@@ -58,6 +73,8 @@ class Fingers {
     float offset(std::uint32_t scroller) const;
     void set_offset(std::uint32_t scroller, float offset) { offsets_[scroller] = offset; }
     bool pressed(std::uint32_t target) const;
+    /// What a finger carries now, if one does.
+    const Carried* carried() const { return carried_ ? &*carried_ : nullptr; }
 
   private:
     struct Press {
@@ -73,13 +90,22 @@ class Fingers {
         float speed = 0;  ///< points a millisecond
         bool scrolling = false;
         bool held = false;
+        Rect view;  ///< of the scroller
     };
     struct Glide {
         float speed = 0;
         double ms = 0;
     };
 
+    static double wait_of(const Target& target) {
+        return target.carries.empty() ? hold_ms : lift_ms;
+    }
+    void scroll_at_edge(const Press& press, double ms);
+
     std::map<int, Press> presses_;
+    std::optional<Carried> carried_;
+    int carrier_ = 0;             ///< the finger
+    double carry_scroll_ms_ = 0;  ///< when content last moved under what is carried
     std::map<std::uint32_t, float> offsets_;
     std::map<std::uint32_t, Glide> glides_;
 };

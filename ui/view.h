@@ -36,7 +36,6 @@ enum class Overlay {
     new_class,
     steps,    ///< the list of steps, on narrow screens
     student,  ///< one student: rename, left
-    pairs,    ///< who must (not) sit together
     own_skill,
     center,        ///< edit a center
     center_skill,  ///< choose the center's skill
@@ -55,6 +54,11 @@ enum class Overlay {
     chart_trouble,  ///< rules that do not go together
     repair,         ///< a change shown before it is made
     notices,
+    proposal,     ///< a change of groups that waits for a yes
+    obstacles,    ///< why there is no plan, and rules to take away
+    group_rules,  ///< what all groups keep to
+    group_why,
+    group_term,  ///< partners over a term
 };
 
 /// A change of the chart that is shown before it is made.
@@ -99,6 +103,12 @@ struct View {
     std::uint64_t group_seed = 1;
     int group_policy = 0;
     int group_size = 4;
+    int term_blocks = 6;
+    int group_count = 0;  ///< 0 = as few as hold everybody
+    // A rule of the groups that is being made.
+    int rule_kind = 0;
+    std::vector<model::StudentId> rule_students;
+    std::vector<int> rule_rounds;
     bool review_by_center = false;
     std::int64_t late_accepted_ms = 0;   ///< lateness that was left as it is
     std::int64_t practice_began_ms = 0;  ///< UTC, of the practice move that is being timed

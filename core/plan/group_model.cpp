@@ -275,11 +275,17 @@ GroupWishes::GroupWishes(const GroupProblem& p, const GroupModel& m) {
     }
     for (const auto& list : p.needs)
         any_needs = any_needs || !list.empty();
-    if (!p.was.empty()) {
-        std::vector<int> before(n, -1);
-        for (std::size_t g = 0; g < p.was.size(); ++g)
-            for (const int student : p.was[g])
-                before[student] = int(g);
+    // Nobody of a locked group ever moves: when all others are placed anew, moves count for
+    // nothing.
+    std::vector<int> before(n, -1);
+    bool any_free = false;
+    for (std::size_t g = 0; g < p.was.size(); ++g) {
+        if (std::find(p.locked.begin(), p.locked.end(), int(g)) != p.locked.end()) continue;
+        for (const int student : p.was[g])
+            before[student] = int(g);
+        any_free = any_free || !p.was[g].empty();
+    }
+    if (any_free) {
         moved.assign(items * std::size_t(m.groups), 0);
         for (std::size_t i = 0; i < items; ++i)
             for (int g = 0; g < m.groups; ++g)

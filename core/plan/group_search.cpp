@@ -41,7 +41,7 @@ struct GroupSearch::Impl {
         : problem(completed(std::move(given))),
           model(problem, GroupSubset::all(problem)),
           wishes(problem, model),
-          windows(detail::size_windows(model, !problem.was.empty())),
+          windows(detail::size_windows(model, !wishes.moved.empty())),
           total(std::max<std::int64_t>(work, 1000)) {}
 
     enum class Phase { place, improve, cover, every, done };

@@ -155,6 +155,21 @@ struct MakeGroups {
     GroupPolicy policy = GroupPolicy::mixed;
     int size_max = 4;
     std::uint64_t seed = 1;
+    int groups = 0;  ///< 0: as few as hold everybody
+};
+/// The least change of the block's groups that seats everybody who is here and keeps all rules.
+struct MendGroups {
+    ClassId cls;
+    BlockId block;
+};
+/// Groups for this block and the ones to come in which as few students as can be meet again, seen
+/// over all of them. Keeps who sits apart and together; the first groups are the block's.
+struct PlanTerm {
+    ClassId cls;
+    BlockId block;
+    int blocks = 6;  ///< this one and the next ones
+    int size = 4;
+    std::uint64_t seed = 1;
 };
 /// All that the block's groups keep to, in place of what was.
 struct SetGroupRules {
@@ -305,9 +320,9 @@ using Command =
                  SetPair, SetCompany, AddOwnSkill, SetOwnCards, BringSkills, SetStock, SetReady,
                  KeepUsualReading, MakeBlock, ChooseSkill, AddCenter, AddCentersForSkills,
                  EditCenter, CloseCenter, SwapCenter, SetTime, SetDevices, SetGroupRules,
-                 SetChartRules, MakeGroups, SwapStudents, MoveStudent, MakeChart, SwapCells,
-                 LoseRound, SetAbsent, StartLesson, NextPhase, PauseLesson, ResumeLesson, AddTime,
-                 EndLesson, PutMark, MarkGroup, WriteNote, SetProcedures, PractiseMove,
-                 RetimeRounds, SetFlag, Undo, Redo, TakeBack, OpenDemo>;
+                 SetChartRules, MakeGroups, MendGroups, PlanTerm, SwapStudents, MoveStudent,
+                 MakeChart, SwapCells, LoseRound, SetAbsent, StartLesson, NextPhase, PauseLesson,
+                 ResumeLesson, AddTime, EndLesson, PutMark, MarkGroup, WriteNote, SetProcedures,
+                 PractiseMove, RetimeRounds, SetFlag, Undo, Redo, TakeBack, OpenDemo>;
 
 }  // namespace tallyround::session

@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "session/derived.h"
 #include "session/parts.h"
+#include "session/seating.h"
 
 namespace tallyround::session {
 
@@ -66,6 +67,20 @@ base::Result<bool> checked_rule(const Block& block, const ChartRule& rule) {
     return checked_groups(block, rule.groups);
 }
 
+/// The first rule that is new, or that one went.
+std::string rules_said(const Class& cls, const Block& block, const GroupRules& rules) {
+    Block wanted = block;
+    wanted.group_rules = rules;
+    const auto before = group_rules(cls, block);
+    for (const Obstacle& rule : group_rules(cls, wanted)) {
+        const bool had = std::any_of(before.begin(), before.end(),
+                                     [&](const Obstacle& o) { return o.text == rule.text; });
+        if (!had) return rule.text + ".";
+    }
+    return rules.empty() ? "The groups of this block keep to no rule of their own."
+                         : "One rule less.";
+}
+
 }  // namespace
 
 Answer on(const Context& ctx, const SetCompany& wish) {
@@ -102,13 +117,22 @@ Answer on(const Context& ctx, const SetGroupRules& wish) {
         const auto few = checked_count("Groups", count);
         if (!few) return pass(few);
     }
-    std::vector<int> groups = rules.locked;
+    // A rule that is there already may name a group that has gone since.
+    std::vector<int> groups;
     std::vector<StudentId> students;
+    const GroupRules& before = block.group_rules;
+    for (const int group : rules.locked) {
+        const auto& had = before.locked;
+        if (std::find(had.begin(), had.end(), group) == had.end()) groups.push_back(group);
+    }
     for (const Seat& seat : rules.seats) {
-        groups.push_back(seat.group);
+        const auto& had = before.seats;
+        if (std::find(had.begin(), had.end(), seat) == had.end()) groups.push_back(seat.group);
         students.push_back(seat.student);
     }
     for (const Helper& helper : rules.helpers) {
+        const auto& had = before.helpers;
+        if (std::find(had.begin(), had.end(), helper) != had.end()) continue;
         const auto name = checked_name("Helper", helper.name);
         if (!name) return pass(name);
         if (helper.students.empty()) {
@@ -124,8 +148,7 @@ Answer on(const Context& ctx, const SetGroupRules& wish) {
     if (!known) return pass(known);
     if (rules == block.group_rules) return Decision{};
     return Decision{{record::GroupRulesSet{wish.cls, wish.block, rules}},
-                    rules.empty() ? "The groups of this block keep to no rule of their own."
-                                  : "What the groups keep to is changed.",
+                    rules_said(*spot->cls, block, rules),
                     {}};
 }
 

@@ -5,6 +5,7 @@
 
 #include "model/kinds.h"
 #include "session/chart_plan.h"
+#include "session/derived.h"
 #include "session/history.h"
 #include "session/session.h"
 
@@ -18,6 +19,8 @@ struct Context {
     std::int64_t now_ms;
     base::Random& entropy;
     const History* history = nullptr;  ///< kept by a Session; otherwise read from the log
+    /// Up to date for the class that the wish is about, if anybody keeps them.
+    const Standings* standings = nullptr;
 
     const State& state() const { return log.state(); }
 };
@@ -61,6 +64,12 @@ record::CenterSet set_event(const ClassId& cls, const BlockId& block, const Cent
 /// "Ana", "Ana and Bo", "Ana, Bo and 4 more".
 std::string names_of(const Class& cls, const std::vector<StudentId>& students);
 std::string name_of(const Class& cls, const StudentId& student);
+/// The events of new groups; another number of groups needs another chart.
+void set_groups(Decision& decision, const ClassId& cls, const Block& block, const Groups& groups);
+/// Most students in a group.
+inline constexpr int most_in_group = 4;  // common practice, no source: at most four at a center
+/// Two students of one group who must sit apart, as an Error; nothing when all is well.
+base::Result<bool> checked_apart(const Class& cls, const std::vector<StudentId>& group);
 
 /// No student in this class's present list is without a seat, or a sentence that names them.
 std::string seatless(const Class& cls, const Groups& groups);
@@ -100,6 +109,8 @@ Answer on(const Context& ctx, const SetDevices& wish);
 Answer on(const Context& ctx, const SetGroupRules& wish);
 Answer on(const Context& ctx, const SetChartRules& wish);
 Answer on(const Context& ctx, const MakeGroups& wish);
+Answer on(const Context& ctx, const MendGroups& wish);
+Answer on(const Context& ctx, const PlanTerm& wish);
 Answer on(const Context& ctx, const SwapStudents& wish);
 Answer on(const Context& ctx, const MoveStudent& wish);
 Answer on(const Context& ctx, const MakeChart& wish);

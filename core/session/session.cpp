@@ -4,6 +4,7 @@
 #include <set>
 
 #include "session/parts.h"
+#include "session/planner.h"
 
 namespace tallyround::session {
 
@@ -29,16 +30,20 @@ base::Result<Happened> Session::send(const Command& command, std::int64_t now_ms
     const Context ctx{log_, now_ms, entropy_, &history_};
     auto decision = std::visit([&](const auto& wish) { return on(ctx, wish); }, command);
     if (!decision) return pass(decision);
-    Happened happened{{}, std::move(decision->said), std::move(decision->made)};
-    if (!decision->others.empty()) {
-        happened.events = merge(decision->others);
-        history_.add_foreign({decision->others.front().ref()});
-    } else if (!decision->events.empty()) {
+    return commit(*std::move(decision), now_ms);
+}
+
+Happened Session::commit(Decision decision, std::int64_t now_ms) {
+    Happened happened{{}, std::move(decision.said), std::move(decision.made)};
+    if (!decision.others.empty()) {
+        happened.events = merge(decision.others);
+        history_.add_foreign({decision.others.front().ref()});
+    } else if (!decision.events.empty()) {
         // A millisecond of its own tells this decision's events from all others (see History).
         const auto before = log_.events();
         const std::int64_t ms =
             before.empty() ? now_ms : std::max(now_ms, before.back().stamp.ms + 1);
-        for (record::Body& body : decision->events)
+        for (record::Body& body : decision.events)
             happened.events.push_back(log_.append(std::move(body), ms));
         history_.add(happened.events);
     }
@@ -50,6 +55,35 @@ base::Result<Decision> Session::would(const Command& command, std::int64_t now_m
     base::Random entropy = entropy_;
     const Context ctx{log_, now_ms, entropy, &history_};
     return std::visit([&](const auto& wish) { return on(ctx, wish); }, command);
+}
+
+base::Result<Job> Session::begin(const Command& command, std::int64_t now_ms,
+                                 const Standings* standings) {
+    auto planning = begin_any({log_, now_ms, entropy_, &history_, standings}, command);
+    if (!planning) return pass(planning);
+    return Job(*std::move(planning), log_.events().size());
+}
+
+base::Result<Decision> Session::conclude(Job& job, std::int64_t now_ms) {
+    return job.planning_->finish({log_, now_ms, entropy_, &history_});
+}
+
+Job::Job(std::unique_ptr<Planning> planning, std::size_t events)
+    : planning_(std::move(planning)), events_(events) {}
+Job::~Job() = default;
+Job::Job(Job&&) noexcept = default;
+Job& Job::operator=(Job&&) noexcept = default;
+
+bool Job::step(std::int64_t work) {
+    return planning_->step(work);
+}
+
+double Job::progress() const {
+    return planning_->progress();
+}
+
+std::vector<Obstacle> Job::obstacles() const {
+    return planning_->obstacles();
 }
 
 std::vector<record::Event> Session::merge(const std::vector<record::Event>& events) {

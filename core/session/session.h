@@ -1,5 +1,6 @@
 #pragma once
 #include <cstdint>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -8,6 +9,7 @@
 #include "record/log.h"
 #include "session/command.h"
 #include "session/history.h"
+#include "session/obstacle.h"
 
 namespace tallyround::session {
 
@@ -33,6 +35,29 @@ struct Happened {
     std::vector<std::string> made;
 };
 
+class Planning;
+class Standings;
+
+/// A wish that takes long on its way: `step` it, then ask the Session what it came to.
+class Job {
+  public:
+    Job(std::unique_ptr<Planning> planning, std::size_t events);
+    ~Job();
+    Job(Job&&) noexcept;
+    Job& operator=(Job&&) noexcept;
+
+    /// Does about `work` units (some 0.3 microseconds native each); true when it is over.
+    bool step(std::int64_t work);
+    double progress() const;  ///< 0 .. 1
+    /// What stood in the way, after it came to an Error; see planner.h.
+    std::vector<Obstacle> obstacles() const;
+
+  private:
+    friend class Session;
+    std::unique_ptr<Planning> planning_;
+    std::size_t events_;  ///< in the record when it began
+};
+
 /// A record, the wishes it has served (for Undo and Redo) and the ids it makes.
 class Session {
   public:
@@ -44,6 +69,18 @@ class Session {
     base::Result<Happened> send(const Command& command, std::int64_t now_ms);
     /// What the wish would come to now; changes nothing.
     base::Result<Decision> would(const Command& command, std::int64_t now_ms) const;
+
+    /// Begins a wish that takes long, to be stepped between frames. `standings`, if given, are up
+    /// to date for its class.
+    base::Result<Job> begin(const Command& command, std::int64_t now_ms,
+                            const Standings* standings = nullptr);
+    /// True when the record has changed since the job began: what it comes to is worth nothing.
+    bool stale(const Job& job) const { return job.events_ != log_.events().size(); }
+    /// What a job that is over and not stale comes to: as `decide` would say, nothing changed yet.
+    base::Result<Decision> conclude(Job& job, std::int64_t now_ms);
+    /// Puts a decision into the record. Nothing may have happened since it was made.
+    Happened commit(Decision decision, std::int64_t now_ms);
+
     /// Another record's events (an imported plan, another device): what was new, to be made
     /// durable.
     std::vector<record::Event> merge(const std::vector<record::Event>& events);

@@ -1,183 +1,245 @@
+#include "ui/screens/groups.h"
+
 #include <algorithm>
 
 #include "base/text.h"
-#include "ui/screens/scene.h"
+#include "session/seating.h"
 
 namespace tallyround::ui {
 
 namespace {
 
-session::MakeGroups wish(const Scene& scene, std::uint64_t seed) {
-    session::MakeGroups m{scene.cls->id, scene.block->id};
-    m.policy = session::GroupPolicy(scene.view.group_policy);
-    m.size_max = scene.view.group_size;
-    m.seed = seed;
-    return m;
+bool same_wish(const session::MakeGroups& a, const session::MakeGroups& b) {
+    return a.cls == b.cls && a.block == b.block && a.policy == b.policy &&
+           a.size_max == b.size_max && a.groups == b.groups && a.seed == b.seed;
 }
 
-/// A student chip: tap one, then another, and they change places.
-void chip(Ui& ui, const Scene& scene, const Rect& r, const model::StudentId& id) {
-    const model::Student* s = scene.cls->student(id);
-    if (s == nullptr) return;
-    const bool picked = scene.view.picked == id;
-    const bool away = model::is_absent(*scene.block, id);
-    const std::uint32_t node = Ui::id({"chip", id.view()});
-    ui.fill(r, picked ? ui.theme.accent : ui.pressed(node) ? ui.theme.accent_soft : ui.theme.sunk);
-    if (ui.theme.outlines) ui.outline(r, ui.theme.line);
-    if (ui.focused(node)) ui.focus_ring(r);
-    const ImU32 ink = picked ? ui.theme.on_accent : away ? ui.theme.ink_soft : ui.theme.ink;
-    ui.type().line(inset(r, 12, 0), s->name + (away ? " (absent)" : ""), ui.style(body_size, ink));
-    Node& n = ui.node(Role::checkbox, node, s->name + (away ? ", absent" : ""), r);
-    n.checked = picked;
-    ui.target(node, r, [cls = scene.cls->id, block = scene.block->id, id](Act& act) {
-        const model::StudentId first = act.view.picked;
-        if (first.empty()) {
-            act.view.picked = id;
-            return;
-        }
-        act.view.picked = {};
-        if (first != id) act.send(session::SwapStudents{cls, block, first, id});
-    });
+/// Students who are here today.
+int here_today(const Scene& scene) {
+    int n = 0;
+    for (const model::Student* s : session::present_students(*scene.cls))
+        n += model::is_absent(*scene.block, s->id) ? 0 : 1;
+    return n;
 }
 
-void group_card(Ui& ui, const Scene& scene, const Rect& r, int group, float row_h) {
-    const auto& students = scene.block->groups[std::size_t(group)];
-    const std::string name = session::group_name(group);
-    ui.card(r);
-    ui.open(Role::group, Ui::id({"group", name}), name, r);
-    Rect inner = inset(r, 10, 8);
-    const Rect head = cut_top(inner, ui.scaled(32));
-    ui.type().line(head, name, ui.style(body_size, ui.theme.ink, true));
-    for (const model::StudentId& id : students) {
-        chip(ui, scene, cut_top(inner, row_h), id);
-        cut_top(inner, 6);
-    }
-    const model::StudentId picked = scene.view.picked;
-    const bool can_take = !picked.empty() && model::group_of(*scene.block, picked) != group;
-    if (can_take && int(students.size()) < scene.view.group_size) {
-        Button b;
-        b.id = Ui::id({"move-here", name});
-        b.label = "Move here";
-        b.spoken = "Move to " + name;
-        button(ui, cut_top(inner, row_h), b,
-               [cls = scene.cls->id, block = scene.block->id, picked, group](Act& act) {
-                   if (act.send(session::MoveStudent{cls, block, picked, group})) {
-                       act.view.picked = {};
-                   }
-               });
-    }
-    ui.close();
+/// Changes a choice and looks at once what would come of it; nothing is changed yet.
+template <class Change>
+std::function<void(Act&, int)> what_if(const Scene& scene, Change change) {
+    return [wish = groups_wish(scene), change](Act& act, int value) {
+        change(act.view, value);
+        session::MakeGroups next = wish;
+        next.policy = session::GroupPolicy(act.view.group_policy);
+        next.size_max = act.view.group_size;
+        next.groups = act.view.group_count;
+        act.plan(next, PlanEnd::show);
+    };
 }
 
-void group_cards(Ui& ui, const Scene& scene, Column& column) {
-    const auto& groups = scene.block->groups;
-    std::size_t most = 1;
-    for (const auto& g : groups)
-        most = std::max(most, g.size());
-    const float row_h = std::max(touch, ui.scaled(44));
-    const bool room = !scene.view.picked.empty();
-    const std::size_t rows = room ? std::max(most, std::size_t(scene.view.group_size)) : most;
-    const float h = 16 + ui.scaled(32) + float(rows) * (row_h + 6);
-    const int across = column.w > 760 ? 3 : column.w > 480 ? 2 : 1;
-    const bool single = across == 1;
-    for (std::size_t i = 0; i < groups.size(); i += std::size_t(across)) {
-        float card_h = h;
-        if (single && !room) {
-            card_h = 16 + ui.scaled(32) + float(groups[i].size()) * (row_h + 6);
-        }
-        const Rect row = column.row(card_h, 10);
-        for (int k = 0; k < across && i + std::size_t(k) < groups.size(); ++k) {
-            group_card(ui, scene, cell(row, k, across, 10), int(i) + k, row_h);
-        }
+/// What the choices would come to: sizes at once, repeats as soon as they are planned.
+void what_if_line(Ui& ui, const Scene& scene, Column& column) {
+    const session::MakeGroups wish = groups_wish(scene);
+    const int here = here_today(scene);
+    if (here == 0) return;
+    const int fewest = session::fewest_groups(
+        session::Seating(*scene.cls, *scene.block, session::Whom::present), wish.size_max);
+    const int groups = wish.groups > 0 ? wish.groups : fewest;
+    std::string text = base::count_of(std::size_t(groups), "group", "groups") + " of " +
+                       session::sizes_text(here, groups) + " for the " + std::to_string(here) +
+                       " who are here.";
+    const PlanDesk& plans = *scene.plans;
+    const auto wish_of = [](const session::Command& c) {
+        return std::get_if<session::MakeGroups>(&c);
+    };
+    const auto* shown = plans.shown ? wish_of(plans.shown->command) : nullptr;
+    const bool current = shown != nullptr && same_wish(*shown, wish) &&
+                         plans.shown->events == scene.session.log().events().size();
+    if (current) {
+        text = plans.shown->decision.said;
+        const auto end = text.rfind("made.");
+        if (end != std::string::npos)
+            text.replace(end, 5, "(" + session::sizes_text(here, groups) + ").");
+    } else if (plans.running && plans.running->end == PlanEnd::show) {
+        text += " Looking at partners…";
+    } else if (!plans.shown_trouble.empty()) {
+        text += " " + plans.shown_trouble;
     }
-}
-
-void without_group(Ui& ui, const Scene& scene, Column& column) {
-    std::vector<const model::Student*> out;
-    for (const model::Student* s : session::present_students(*scene.cls)) {
-        if (model::group_of(*scene.block, s->id) < 0) out.push_back(s);
-    }
-    if (out.empty() || scene.block->groups.empty()) return;
-    column.y += ui.heading(2, "Not in a group yet", {column.x, column.y, column.w, 0},
-                           ui.style(lead_size, ui.theme.ink, true));
-    column.y += ui.paragraph("Tap a name, then “Move here” in a group.",
-                             {column.x, column.y, column.w, 0}, ui.soft());
-    column.skip(6);
-    const int across = column.w > 480 ? 3 : 2;
-    for (std::size_t i = 0; i < out.size(); i += std::size_t(across)) {
-        const Rect row = column.row(touch, 6);
-        for (int k = 0; k < across && i + std::size_t(k) < out.size(); ++k) {
-            chip(ui, scene, cell(row, k, across, 6), out[i + std::size_t(k)]->id);
-        }
-    }
+    column.y += ui.paragraph(text, {column.x, column.y, column.w, 0}, ui.body(), Role::status);
     column.skip(gap);
 }
 
 void controls(Ui& ui, const Scene& scene, Column& column) {
     const View& v = scene.view;
+    column.y += ui.heading(2, "How to make groups", {column.x, column.y, column.w, 0},
+                           ui.style(lead_size, ui.theme.ink, true));
+    column.skip(6);
     std::vector<Choice> policies;
     static constexpr const char* names[] = {"Mixed", "Similar", "Any"};
+    const auto set_policy = what_if(scene, [](View& view, int i) { view.group_policy = i; });
     for (int i = 0; i < 3; ++i) {
         policies.push_back(
-            {names[i], v.group_policy == i, [i](Act& act) { act.view.group_policy = i; }});
+            {names[i], v.group_policy == i, [i, set_policy](Act& act) { set_policy(act, i); }});
     }
-    choices(ui, column.row(touch), "How to group", policies);
-    stepper(ui, column.row(std::max(52.0F, ui.scaled(50))), "At most in a group", v.group_size, 2,
-            4, 1, "", [](Act& act, int n) { act.view.group_size = n; });
+    choices(ui, column.row(std::max(touch, ui.scaled(46))), "How to group", policies);
+    const float h = std::max(52.0F, ui.scaled(50));
+    stepper(ui, column.row(h), "At most in a group", v.group_size, 2, 4, 1, "",
+            what_if(scene, [](View& view, int n) { view.group_size = n; }));
+    const int here = std::max(1, here_today(scene));
+    const int fewest = (here + v.group_size - 1) / v.group_size;
+    const int shown = v.group_count > 0 ? v.group_count : fewest;
+    stepper(
+        ui, column.row(h), "Number of groups", shown, fewest, std::max(fewest, here / 2), 1, "",
+        what_if(scene, [fewest](View& view, int n) { view.group_count = n == fewest ? 0 : n; }));
+    Button away;
+    away.id = Ui::id({"groups-absent"});
+    away.label = "Who is absent?";
+    away.icon = Icon::people;
+    away.has_popup = true;
+    button(ui, column.row(h), away, open_overlay(Overlay::absent));
+    what_if_line(ui, scene, column);
+}
+
+Button rules_button(const Scene& scene) {
+    const std::size_t n = session::group_rules(*scene.cls, *scene.block).size();
+    Button b;
+    b.id = Ui::id({"group-rules"});
+    b.label = n == 0 ? "Rules" : "Rules (" + std::to_string(n) + ")";
+    b.spoken = n == 0 ? "Rules for groups" : "Rules for groups, " + std::to_string(n);
+    b.icon = Icon::lock;
+    b.has_popup = true;
+    return b;
+}
+
+/// What the groups are worth, and a way out when a rule is not kept.
+void summary_card(Ui& ui, const Scene& scene, Column& column) {
+    const session::GroupsNow* now = scene.groups->now();
+    if (now == nullptr) return;
+    const PlanDesk& plans = *scene.plans;
+    const bool told = !plans.said.empty() && plans.said_of == scene.block->groups;
+    std::string text = told ? plans.said : now->repeats();
+    if (!text.empty()) text += " ";
+    column.y += ui.paragraph(text + now->rest(), {column.x, column.y, column.w, 0}, ui.body(),
+                             Role::status);
+    column.skip(gap);
+    if (now->broken().empty()) return;
+    Button b;
+    b.id = Ui::id({"mend-groups"});
+    b.label = "Look for the least change";
+    b.has_popup = true;
+    button(ui, column.row(std::max(52.0F, ui.scaled(50))), b,
+           [cls = scene.cls->id, block = scene.block->id](Act& act) {
+               act.plan(session::MendGroups{cls, block}, PlanEnd::ask);
+           });
+}
+
+void no_block(Ui& ui, Column& column, float h) {
+    empty_state(ui, column, Icon::aim, "Choose skills first",
+                "Groups belong to a block of centers; start it by choosing skills.");
+    Button b;
+    b.id = Ui::id({"go-skills"});
+    b.label = "Choose skills";
+    b.icon = Icon::back;
+    b.weight = Weight::primary;
+    button(ui, column.row(h), b, go(Screen::skills));
+}
+
+Button make_button(bool none) {
+    Button make;
+    make.id = Ui::id({"make-groups"});
+    make.label = none ? "Make groups" : "Mix again";
+    make.icon = none ? Icon::groups : Icon::shuffle;
+    make.weight = none ? Weight::primary : Weight::plain;
+    return make;
 }
 
 }  // namespace
+
+session::MakeGroups groups_wish(const Scene& scene) {
+    session::MakeGroups m{scene.cls->id, scene.block->id};
+    m.policy = session::GroupPolicy(scene.view.group_policy);
+    m.size_max = scene.view.group_size;
+    m.groups = scene.view.group_count;
+    m.seed = scene.view.group_seed;
+    return m;
+}
 
 void groups_screen(Ui& ui, const Scene& scene, const Rect& area) {
     const bool none = scene.block == nullptr || scene.block->groups.empty();
     const char* lead =
         none ? "Groups of at most four. Mixed puts stronger and weaker standings together, similar "
                "puts students with like needs together."
-             : "Tap two students to swap them.";
+             : "Tap a student to see what each swap would do; tap another to swap. Or hold and "
+               "drag.";
     Column column = begin_page(ui, area, "groups", "Groups", lead);
     const float h = std::max(54.0F, ui.scaled(52));
     if (scene.block == nullptr) {
-        empty_state(ui, column, Icon::aim, "Choose skills first",
-                    "Groups belong to a block of centers; start it by choosing skills.");
-        Button b;
-        b.id = Ui::id({"go-skills"});
-        b.label = "Choose skills";
-        b.icon = Icon::back;
-        b.weight = Weight::primary;
-        button(ui, column.row(h), b, go(Screen::skills));
+        no_block(ui, column, h);
         end_page(ui, column);
         return;
     }
-    Button make;
-    make.id = Ui::id({"make-groups"});
-    make.label = none ? "Make groups" : "Mix again";
-    make.icon = none ? Icon::groups : Icon::shuffle;
-    make.weight = none ? Weight::primary : Weight::plain;
-    const auto wished = wish(scene, scene.view.group_seed);
-    const Action mix = [wished](Act& act) {
-        if (act.send(wished)) ++act.view.group_seed;
+    const Action mix = [wished = groups_wish(scene)](Act& act) {
         act.view.picked = {};
+        ++act.view.group_seed;
+        act.plan(wished);
     };
     if (none) {
         controls(ui, scene, column);
-        button(ui, column.row(h), make, mix);
+        button(ui, column.row(h), make_button(none), mix);
+        button(ui, column.row(h), rules_button(scene), open_overlay(Overlay::group_rules));
         end_page(ui, column);
         return;
     }
-
     Button next;
     next.id = Ui::id({"to-chart"});
     next.label = "Rotation chart";
     next.icon = Icon::forward;
     next.icon_after = true;
     next.weight = Weight::primary;
-    button_pair(ui, column, h, make, mix, next, go(Screen::chart));
-    column.skip(gap);
+    button_pair(ui, column, h, make_button(none), mix, next, go(Screen::chart));
+    Button term;
+    term.id = Ui::id({"group-term"});
+    term.label = "Over a term";
+    term.spoken = "Partners over a term";
+    term.has_popup = true;
+    button_pair(ui, column, h, term, open_overlay(Overlay::group_term), rules_button(scene),
+                open_overlay(Overlay::group_rules));
+    summary_card(ui, scene, column);
     without_group(ui, scene, column);
     group_cards(ui, scene, column);
     column.skip(gap);
     controls(ui, scene, column);
+    Button again = make_button(none);
+    again.id = Ui::id({"make-groups-so"});
+    again.label = "Make them so";
+    button(ui, column.row(h), again, mix);
     end_page(ui, column);
+}
+
+void group_why_sheet(Ui& ui, const Scene& scene) {
+    const int group = scene.view.index;
+    if (scene.block == nullptr || scene.groups->now() == nullptr || group < 0 ||
+        std::size_t(group) >= scene.block->groups.size()) {
+        return;
+    }
+    Column column =
+        begin_sheet(ui, "Why " + session::group_name(group) + "?", ui.scaled(320), close_overlay);
+    const auto line = [&](const std::string& text, const Style& style) {
+        column.y += ui.paragraph(text, {column.x, column.y, column.w, 0}, style);
+        column.skip(gap);
+    };
+    for (const std::string& text : scene.groups->why())
+        line(text, ui.body());
+    const auto helpers = session::helper_lines(*scene.cls, *scene.block);
+    if (!helpers.empty()) {
+        column.y += ui.heading(3, "Helpers in this block", {column.x, column.y, column.w, 0},
+                               ui.style(body_size, ui.theme.ink, true));
+        column.skip(4);
+        for (const std::string& text : helpers)
+            line(text, ui.body());
+    }
+    line("Numbers come from marks alone and say nothing about what a student can learn.",
+         ui.soft());
+    done_button(ui, column);
+    end_sheet(ui, column);
 }
 
 }  // namespace tallyround::ui

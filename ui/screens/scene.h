@@ -4,6 +4,8 @@
 #include "session/derived.h"
 #include "session/session.h"
 #include "ui/app.h"
+#include "ui/group_desk.h"
+#include "ui/plan_desk.h"
 #include "ui/print_desk.h"
 #include "ui/view.h"
 #include "ui/widgets/controls.h"
@@ -30,6 +32,8 @@ struct Scene {
     std::int64_t last_export_ms = 0;
     const PrintDesk* desk = nullptr;
     const session::ChartCheck* chart_check = nullptr;  ///< of the chart on screen
+    const PlanDesk* plans = nullptr;
+    const GroupDesk* groups = nullptr;
 };
 
 // One a screen. `area` is what the bars leave free.
@@ -53,7 +57,6 @@ void draw_overlay(Ui& ui, const Scene& scene);
 void new_class_sheet(Ui& ui, const Scene& scene);
 void steps_sheet(Ui& ui, const Scene& scene);
 void student_sheet(Ui& ui, const Scene& scene);
-void pairs_sheet(Ui& ui, const Scene& scene);
 void own_skill_sheet(Ui& ui, const Scene& scene);
 void center_sheet(Ui& ui, const Scene& scene);
 void center_skill_sheet(Ui& ui, const Scene& scene);
@@ -72,6 +75,14 @@ void chart_rules_sheet(Ui& ui, const Scene& scene);
 void center_rules_sheet(Ui& ui, const Scene& scene);
 void chart_trouble_sheet(Ui& ui, const Scene& scene);
 void repair_sheet(Ui& ui, const Scene& scene);
+void proposal_sheet(Ui& ui, const Scene& scene);
+void obstacles_sheet(Ui& ui, const Scene& scene);
+void group_rules_sheet(Ui& ui, const Scene& scene);
+void group_why_sheet(Ui& ui, const Scene& scene);
+void group_term_sheet(Ui& ui, const Scene& scene);
+
+/// How far a plan is that takes long, with a way to give it up.
+void draw_planning(Ui& ui, const Scene& scene);
 
 /// The known wrong answers of a skill, to name one with the next mark (View::slip).
 void slip_rows(Ui& ui, const Scene& scene, Column& column, const model::SkillId& skill);

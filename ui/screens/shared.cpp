@@ -76,7 +76,6 @@ void draw_overlay(Ui& ui, const Scene& scene) {
         {Overlay::new_class, new_class_sheet},
         {Overlay::steps, steps_sheet},
         {Overlay::student, student_sheet},
-        {Overlay::pairs, pairs_sheet},
         {Overlay::own_skill, own_skill_sheet},
         {Overlay::center, center_sheet},
         {Overlay::center_skill, center_skill_sheet},
@@ -95,6 +94,11 @@ void draw_overlay(Ui& ui, const Scene& scene) {
         {Overlay::center_rules, center_rules_sheet},
         {Overlay::chart_trouble, chart_trouble_sheet},
         {Overlay::repair, repair_sheet},
+        {Overlay::proposal, proposal_sheet},
+        {Overlay::obstacles, obstacles_sheet},
+        {Overlay::group_rules, group_rules_sheet},
+        {Overlay::group_why, group_why_sheet},
+        {Overlay::group_term, group_term_sheet},
     };
     for (const auto& [overlay, draw] : all) {
         if (overlay == scene.view.overlay) draw(ui, scene);

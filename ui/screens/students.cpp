@@ -116,11 +116,12 @@ void students_screen(Ui& ui, const Scene& scene, const Rect& area) {
         next.weight = Weight::primary;
         Button pairs;
         pairs.id = Ui::id({"pairs"});
-        pairs.label = "Who sits apart?";
+        pairs.label = "Who with whom?";
+        pairs.spoken = "Who sits with whom?";
         pairs.icon = Icon::swap;
         pairs.has_popup = true;
-        button_pair(ui, column, std::max(52.0F, ui.scaled(50)), pairs, open_overlay(Overlay::pairs),
-                    next, go(Screen::skills));
+        button_pair(ui, column, std::max(52.0F, ui.scaled(50)), pairs,
+                    open_overlay(Overlay::group_rules), next, go(Screen::skills));
         column.skip(gap);
         student_rows(ui, scene, column);
         column.skip(gap);
@@ -156,71 +157,6 @@ void student_sheet(Ui& ui, const Scene& scene) {
     button(ui, column.row(h), b, [cls = scene.cls->id, id = s->id](Act& act) {
         if (act.send(session::SetStudentLeft{cls, id, true})) close_overlay(act);
     });
-    end_sheet(ui, column);
-}
-
-namespace {
-
-void tap_pair(Act& act, const model::ClassId& cls, const model::StudentId& id, bool apart) {
-    if (act.view.picked.empty()) {
-        act.view.picked = id;
-        return;
-    }
-    const model::StudentId first = act.view.picked;
-    act.view.picked = {};
-    if (first == id) return;
-    act.send(session::SetPair{cls, first, id,
-                              apart ? model::PairRule::apart : model::PairRule::together});
-}
-
-void pair_rows(Ui& ui, const Scene& scene, Column& column) {
-    for (const model::Pair& p : scene.cls->pairs) {
-        const model::Student* a = scene.cls->student(p.a);
-        const model::Student* b = scene.cls->student(p.b);
-        if (a == nullptr || b == nullptr) continue;
-        RowItem item;
-        item.id = Ui::id({"pair", p.a.view(), p.b.view()});
-        item.title =
-            a->name + (p.rule == model::PairRule::apart ? " apart from " : " with ") + b->name;
-        item.spoken = "Remove: " + item.title;
-        item.trailing = Icon::trash;
-        row_item(ui, column.row(row_height(ui, column.w, item), 6), item,
-                 [cls = scene.cls->id, p](Act& act) {
-                     act.send(session::SetPair{cls, p.a, p.b, model::PairRule::none});
-                 });
-    }
-}
-
-}  // namespace
-
-void pairs_sheet(Ui& ui, const Scene& scene) {
-    if (scene.cls == nullptr) return;
-    Column column = begin_sheet(ui, "Who sits with whom", 2000, [](Act& act) {
-        act.view.picked = {};
-        close_overlay(act);
-    });
-    const bool apart = scene.view.round == 0;
-    choices(ui, column.row(touch), "Rule",
-            {{"Apart", apart, [](Act& act) { act.view.round = 0; }},
-             {"Together", !apart, [](Act& act) { act.view.round = 1; }}});
-    const model::Student* first = scene.cls->student(scene.view.picked);
-    column.y += ui.paragraph(
-        first == nullptr ? "Tap two students." : first->name + " and …? Tap the second one.",
-        {column.x, column.y, column.w, 0}, ui.body());
-    column.skip(gap);
-    pair_rows(ui, scene, column);
-    const auto all = session::present_students(*scene.cls);
-    const int across = column.w > 420 ? 3 : 2;
-    for (std::size_t i = 0; i < all.size(); i += std::size_t(across)) {
-        const Rect row = column.row(touch, 6);
-        for (int k = 0; k < across && i + std::size_t(k) < all.size(); ++k) {
-            const model::Student& s = *all[i + std::size_t(k)];
-            toggle(ui, cell(row, k, across, 6), Ui::id({"pair-student", s.id.view()}), s.name,
-                   scene.view.picked == s.id, [cls = scene.cls->id, id = s.id, apart](Act& act) {
-                       tap_pair(act, cls, id, apart);
-                   });
-        }
-    }
     end_sheet(ui, column);
 }
 

@@ -47,6 +47,15 @@ void draw_sign(const Strokes& s, Icon icon) {
             s.arc(13, 13, 6, -pi * 0.75F, pi * 0.6F);
             s.line({{8, 4}, {8, 9}, {13, 9}});
             break;
+        case Icon::lock:
+        case Icon::unlock:
+            s.box(5, 11, 14, 9);
+            // Shut, the bow stands over the box; open, it has swung to the side.
+            s.arc(icon == Icon::lock ? 12.0F : 17.0F, 8, 4, pi, 2 * pi);
+            s.line(
+                {{icon == Icon::lock ? 8.0F : 13.0F, 8}, {icon == Icon::lock ? 8.0F : 13.0F, 11}});
+            if (icon == Icon::lock) s.line({{16, 8}, {16, 11}});
+            break;
         case Icon::swap:
             s.line({{4, 9}, {19, 9}, {15, 5}});
             s.line({{20, 15}, {5, 15}, {9, 19}});

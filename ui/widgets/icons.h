@@ -35,6 +35,8 @@ enum class Icon {
     trash,
     home,
     swap,
+    lock,
+    unlock,
 };
 
 /// Centred in `box`, as large as its smaller side.

@@ -85,6 +85,40 @@ void Ui::target(std::uint32_t id, const Rect& rect, Action tap, Action hold) {
     painted.targets.push_back(std::move(t));
 }
 
+void Ui::carry(std::string what, std::string name) {
+    painted.targets.back().carries = std::move(what);
+    painted.targets.back().carried_name = std::move(name);
+}
+
+void Ui::take_drops(TextAction drop) {
+    painted.targets.back().drop = std::move(drop);
+}
+
+void Ui::drop_zone(std::uint32_t id, const Rect& rect, TextAction drop) {
+    block(rect);
+    painted.targets.back().id = id;
+    take_drops(std::move(drop));
+}
+
+bool Ui::dropping_on(std::uint32_t id) const {
+    const Carried* c = fingers_.carried();
+    return c != nullptr && c->over == id;
+}
+
+void Ui::draw_carried() {
+    const Carried* c = fingers_.carried();
+    if (c == nullptr) return;
+    const Style style = this->style(body_size, theme.on_accent, true, Align::center);
+    const float w = std::min(surface.width - 2 * pad, type_.width(c->name, style) + 2 * pad);
+    const float h = std::max(touch, scaled(44));
+    // Above the finger, so that it can be read.
+    const Rect r{std::clamp(c->x - w / 2, gap, std::max(gap, surface.width - w - gap)),
+                 std::max(gap, c->y - h - 20), w, h};
+    fill(r, theme.accent, h / 2);
+    outline(r, theme.on_accent, h / 2, 2);
+    type_.line(inset(r, gap, 0), c->name, style);
+}
+
 void Ui::block(const Rect& rect, Action tap) {
     Target t;
     t.rect = intersect(rect, clip());

@@ -57,6 +57,16 @@ class Ui {
     Node& node(Role role, std::uint32_t id, std::string_view label, const Rect& rect);
     /// Lets a finger reach the node: `tap` runs on lift, `hold` after half a second.
     void target(std::uint32_t id, const Rect& rect, Action tap, Action hold = {});
+    /// The target just put down can be held and carried about; `name` is shown at the finger.
+    void carry(std::string what, std::string name);
+    /// The target just put down takes what is carried.
+    void take_drops(TextAction drop);
+    /// A place that takes what is carried and nothing else.
+    void drop_zone(std::uint32_t id, const Rect& rect, TextAction drop);
+    /// Something is carried over this target or place.
+    bool dropping_on(std::uint32_t id) const;
+    /// What a finger carries, drawn where the finger is.
+    void draw_carried();
     /// Swallows taps on a surface without being anything.
     void block(const Rect& rect, Action tap = {});
     /// Everything painted so far can be neither touched nor typed in.

@@ -124,10 +124,23 @@ class Teacher {
 
     Command about_seats(const Class& cls, const Block& block) {
         const int groups = int(block.groups.size());
-        switch (number(0, 5)) {
+        switch (number(0, 9)) {
             case 0:
-                return MakeGroups{cls.id, block.id, GroupPolicy(number(0, 2)), number(2, 4),
-                                  draw.bits()};
+                return MakeGroups{cls.id,       block.id,    GroupPolicy(number(0, 2)),
+                                  number(2, 4), draw.bits(), number(0, 1) * number(0, 7)};
+            case 6:
+                return MendGroups{cls.id, block.id};
+            case 7:
+                return SetCompany{cls.id, student(cls), {student(cls), student(cls)}};
+            case 8:
+                return SetGroupRules{
+                    cls.id,
+                    block.id,
+                    {{{student(cls), number(0, groups)}},
+                     std::vector<int>(std::size_t(number(0, 1)), number(0, groups)),
+                     {{"Helper", {student(cls), student(cls)}, {number(1, 3)}}}}};
+            case 9:
+                return SetPair{cls.id, student(cls), student(cls), PairRule(number(0, 2))};
             case 1:
                 return SwapStudents{cls.id, block.id, student(cls), student(cls)};
             case 2:

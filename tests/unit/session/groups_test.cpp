@@ -151,3 +151,31 @@ TEST_CASE("parting two who should be together is allowed but said") {
     CHECK(has(room.ok(MoveStudent{room.cls, room.block, room.student(0), 2}).said,
               "should sit together: move the other one"));
 }
+
+TEST_CASE("a swap by hand says what it does to repeats and rules") {
+    Classroom room(8);
+    room.plan();
+    room.ok(MakeGroups{room.cls, room.block, GroupPolicy::any});
+    const Groups first = room.b().groups;
+    room.ok(MakeBlock{room.cls, "Second", {}});
+    room.block = room.b().id;
+    room.ok(MakeGroups{room.cls, room.block, GroupPolicy::any});
+    // Two of each old group in each new one: four repeats. An exchange across makes three and one
+    // of each, so three meetings in each group: six.
+    StudentId a = room.b().groups[0][0];
+    const auto old_group = [&](const StudentId& id) {
+        return std::find(first[0].begin(), first[0].end(), id) != first[0].end();
+    };
+    const auto& other = room.b().groups[1];
+    const StudentId b = *std::find_if(other.begin(), other.end(), [&](const StudentId& id) {
+        return old_group(id) != old_group(a);
+    });
+    CHECK(has(room.ok(SwapStudents{room.cls, room.block, a, b}).said, " 2 more repeats."));
+    CHECK(has(room.ok(SwapStudents{room.cls, room.block, a, b}).said, " 2 repeats fewer."));
+    GroupRules rules;
+    rules.seats = {{a, 0}};
+    room.ok(SetGroupRules{room.cls, room.block, rules});
+    const auto name = room.c().student(a)->name;
+    CHECK(has(room.ok(SwapStudents{room.cls, room.block, a, b}).said,
+              "Not so now: " + name + " always works in Group 1."));
+}
