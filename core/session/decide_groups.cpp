@@ -158,13 +158,10 @@ Answer on(const Context& ctx, const MoveStudent& wish) {
     target.push_back(wish.student);
     const auto good = checked_apart(cls, target);
     if (!good) return pass(good);
-    Decision decision{{record::GroupsSet{wish.cls, wish.block, groups}},
-                      (*student)->name + " is in " + group_name(wish.to_group) + " now." +
-                          parted(cls, groups, wish.student) + effect_words(cls, block, groups),
-                      {}};
-    Block wanted = block;
-    wanted.groups = groups;
-    if (groups.size() != block.chart.size()) keep_chart_true(decision, wish.cls, wanted);
+    Decision decision;
+    decision.said = (*student)->name + " is in " + group_name(wish.to_group) + " now." +
+                    parted(cls, groups, wish.student) + effect_words(cls, block, groups);
+    set_groups(decision, wish.cls, block, groups);
     return decision;
 }
 

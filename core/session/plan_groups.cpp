@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "session/parts.h"
 #include "session/planner.h"
+#include "session/preview.h"
 #include "session/seating.h"
 
 namespace tallyround::session {
@@ -197,6 +198,11 @@ void set_groups(Decision& decision, const ClassId& cls, const Block& block, cons
     Block wanted = block;
     wanted.groups = groups;
     keep_chart_true(decision, cls, wanted);
+    Chart chart = block_after(wanted, decision).chart;
+    if (chart.empty() || chart.size() == groups.size()) return;
+    // No chart was found: what has been taught stays, and new groups have no centers yet.
+    chart.resize(groups.size(), std::vector<CenterId>(chart.front().size()));
+    decision.events.push_back(record::ChartSet{cls, block.id, std::move(chart)});
 }
 
 std::vector<SeatChange> changes_of(const Class& cls, const Block& block, const Groups& groups) {
