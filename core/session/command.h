@@ -93,6 +93,18 @@ struct MakeBlock {
     std::string title;
     BlockId like;
 };
+/// A new block with a center of this kind for each skill, all at once; devices and the lengths of
+/// rounds and moves are those of `like`, if there is one.
+struct MakeBlockFrom {
+    struct Part {
+        SkillId skill;
+        std::string kind;
+    };
+    ClassId cls;
+    std::string title;
+    BlockId like;
+    std::vector<Part> parts;
+};
 struct ChooseSkill {
     ClassId cls;
     BlockId block;
@@ -315,14 +327,13 @@ struct OpenDemo {
     base::Date today;
 };
 
-using Command =
-    std::variant<MakeClass, RenameClass, ArchiveClass, AddStudents, RenameStudent, SetStudentLeft,
-                 SetPair, SetCompany, AddOwnSkill, SetOwnCards, BringSkills, SetStock, SetReady,
-                 KeepUsualReading, MakeBlock, ChooseSkill, AddCenter, AddCentersForSkills,
-                 EditCenter, CloseCenter, SwapCenter, SetTime, SetDevices, SetGroupRules,
-                 SetChartRules, MakeGroups, MendGroups, PlanTerm, SwapStudents, MoveStudent,
-                 MakeChart, SwapCells, LoseRound, SetAbsent, StartLesson, NextPhase, PauseLesson,
-                 ResumeLesson, AddTime, EndLesson, PutMark, MarkGroup, WriteNote, SetProcedures,
-                 PractiseMove, RetimeRounds, SetFlag, Undo, Redo, TakeBack, OpenDemo>;
+using Command = std::variant<
+    MakeClass, RenameClass, ArchiveClass, AddStudents, RenameStudent, SetStudentLeft, SetPair,
+    SetCompany, AddOwnSkill, SetOwnCards, BringSkills, SetStock, SetReady, KeepUsualReading,
+    MakeBlock, MakeBlockFrom, ChooseSkill, AddCenter, AddCentersForSkills, EditCenter, CloseCenter,
+    SwapCenter, SetTime, SetDevices, SetGroupRules, SetChartRules, MakeGroups, MendGroups, PlanTerm,
+    SwapStudents, MoveStudent, MakeChart, SwapCells, LoseRound, SetAbsent, StartLesson, NextPhase,
+    PauseLesson, ResumeLesson, AddTime, EndLesson, PutMark, MarkGroup, WriteNote, SetProcedures,
+    PractiseMove, RetimeRounds, SetFlag, Undo, Redo, TakeBack, OpenDemo>;
 
 }  // namespace tallyround::session

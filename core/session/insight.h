@@ -14,6 +14,13 @@ namespace tallyround::session {
 // Everything here takes a class, its standings (updated for it) and the wall clock in UTC.
 // Sentences speak of marks and skills, never of a kind of child.
 
+/// Skills of the block being planned, then every other one with marks, in that order.
+std::vector<model::SkillId> skills_of(const model::Class& cls);
+
+/// `judge_centers` for every block of the class, in their order, at the cost of one.
+std::vector<std::vector<CenterVerdict>> judge_blocks(const model::Class& cls,
+                                                     const Standings& standings);
+
 // How the marks are read ------------------------------------------------------------------------
 
 /// One parameter as a teacher may read it.
@@ -150,6 +157,7 @@ struct ReadyWish {
     std::vector<base::Date> blocks;  ///< days on which a block begins, any order
     base::Date ready_by;
     int skills_a_block = 6;
+    friend bool operator==(const ReadyWish&, const ReadyWish&) = default;
 };
 /// Blocks before today or after `ready_by` stay empty. At most 60 blocks, 40 skills.
 ReadyPlan ready_plan(const model::Class& cls, const Standings& standings, const ReadyWish& wish,

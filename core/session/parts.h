@@ -98,6 +98,7 @@ Answer on(const Context& ctx, const BringSkills& wish);
 Answer on(const Context& ctx, const SetStock& wish);
 Answer on(const Context& ctx, const SetReady& wish);
 Answer on(const Context& ctx, const MakeBlock& wish);
+Answer on(const Context& ctx, const MakeBlockFrom& wish);
 Answer on(const Context& ctx, const ChooseSkill& wish);
 Answer on(const Context& ctx, const AddCenter& wish);
 Answer on(const Context& ctx, const AddCentersForSkills& wish);

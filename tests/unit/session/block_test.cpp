@@ -71,6 +71,36 @@ TEST_CASE("a new block like an old one copies centers, timing and skills, not wh
     CHECK(copy.centers[0].id != old.centers[0].id);
 }
 
+TEST_CASE("a block from proposals is made in one go and taken back in one") {
+    Classroom room(12);
+    room.ready();
+    const Block old = room.b();
+    const std::string before = room.hash();
+    const auto happened = room.ok(MakeBlockFrom{
+        room.cls, "", old.id, {{SkillId("mean"), "cards"}, {SkillId("percent-of"), "teacher"}}});
+    const Block& made = room.b();
+    CHECK(made.id.str() == happened.made.front());
+    CHECK(made.title == "Block 2");
+    CHECK(made.skills == std::vector<SkillId>{SkillId("mean"), SkillId("percent-of")});
+    REQUIRE(made.centers.size() == 2);
+    CHECK(made.centers[0].kind == "cards");
+    CHECK(made.centers[1].kind == "teacher");
+    CHECK(made.centers[1].skill == SkillId("percent-of"));
+    CHECK_FALSE(made.centers[1].instructions.empty());
+    CHECK(made.devices == old.devices);
+    CHECK(made.timing.round_minutes == old.timing.round_minutes);
+    CHECK(wished_rounds(made) == 2);
+    CHECK(has(happened.said, "2 centers"));
+    CHECK(room.session.undo_label() == "new block Block 2");
+    room.ok(Undo{});
+    CHECK(room.hash() == before);
+    CHECK(has(room.refused(MakeBlockFrom{room.cls, "", old.id, {}}), "Tick"));
+    CHECK(has(room.refused(MakeBlockFrom{room.cls, "", {}, {{SkillId("nonsense"), "cards"}}}),
+              "nonsense"));
+    CHECK(has(room.refused(MakeBlockFrom{room.cls, "", {}, {{SkillId("mean"), "nonsense"}}}),
+              "kind"));
+}
+
 TEST_CASE("times that cannot be are refused by the name of their field") {
     Classroom room(4);
     room.plan({"mean"});
