@@ -29,10 +29,11 @@ void publish_colors(const Theme& t) {
 
 void draw_screen(Ui& ui, const Scene& scene, const Rect& area) {
     using Draw = void (*)(Ui&, const Scene&, const Rect&);
-    static constexpr Draw screens[] = {home_screen,     students_screen,   skills_screen,
-                                       centers_screen,  fit_screen,        groups_screen,
-                                       chart_screen,    walk_screen,       review_screen,
-                                       settings_screen, procedures_screen, prep_screen};
+    static constexpr Draw screens[] = {
+        home_screen,       students_screen, skills_screen,   centers_screen, fit_screen,
+        groups_screen,     chart_screen,    walk_screen,     review_screen,  settings_screen,
+        procedures_screen, prep_screen,     student_page,    skill_page,     verdicts_screen,
+        next_block_screen, ready_screen,    sureness_screen, share_screen};
     screens[std::size_t(scene.view.screen)](ui, scene, area);
 }
 
@@ -68,7 +69,8 @@ Scene App::Inside::scene(const Now& now) const {
             &desk,
             chart_desk.check(),
             &plans,
-            &group_desk};
+            &group_desk,
+            &insight};
 }
 
 void App::Inside::run(const Action& action, const Now& now) {
@@ -224,8 +226,11 @@ void App::frame(const Surface& surface, const Now& now) {
     }
     in.ring(now);
     in.retry(now);
-    if (const model::Class* c = in.cls()) in.standings.update(*c, now.utc_ms);
     in.plan_on(now);
+    if (const model::Class* c = in.cls()) {
+        in.standings.update(*c, now.utc_ms);
+        in.insight.update(*c, in.standings, in.session.log().events().size(), now.utc_ms);
+    }
     if (const model::Class* c = in.cls(); c != nullptr && in.view.screen == Screen::prep) {
         if (const model::Block* b = c->current_block()) in.desk.update(*c, *b, in.view.print);
     }

@@ -68,6 +68,7 @@ struct App::Inside {
     PlanDesk plans;
     GroupDesk group_desk;
     bool mend_due = false;  ///< who is here has changed since the groups were looked at
+    InsightMemo insight;
 
     const model::Class* cls() const;
     Scene scene(const Now& now) const;

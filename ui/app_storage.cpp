@@ -180,6 +180,7 @@ void App::open(std::string_view snapshot, std::string_view records, std::uint64_
     in.session = session::Session(replica, in.entropy ^ std::uint64_t(now.utc_ms));
     in.session.load(std::move(events));
     in.standings = session::Standings();
+    in.insight.forget();
     in.pending.clear();
     in.write_trouble.clear();
     in.storage_trouble.clear();

@@ -11,6 +11,7 @@
 #include "session/command.h"
 #include "session/derived.h"
 #include "sheets/sheet.h"
+#include "ui/insight_memo.h"
 #include "ui/theme/theme.h"
 
 namespace tallyround::ui {
@@ -27,7 +28,21 @@ enum class Screen {
     review,
     settings,
     procedures,
-    prep
+    prep,
+    student_page,
+    skill_page,
+    verdicts,
+    next_block,
+    ready,
+    sureness,
+    share,
+};
+
+/// Where a page was opened from, to go back to.
+struct Place {
+    Screen screen = Screen::review;
+    model::StudentId student;
+    model::SkillId skill;
 };
 
 /// What lies over a screen, if anything.
@@ -58,7 +73,9 @@ enum class Overlay {
     obstacles,    ///< why there is no plan, and rules to take away
     group_rules,  ///< what all groups keep to
     group_why,
-    group_term,  ///< partners over a term
+    group_term,    ///< partners over a term
+    center_marks,  ///< what was marked at one center
+    next_kind,     ///< the kind of center for a skill of the next block
 };
 
 /// A change of the chart that is shown before it is made.
@@ -77,6 +94,7 @@ struct View {
     Screen screen = Screen::home;
     Overlay overlay = Overlay::none;
     model::ClassId cls;
+    std::vector<Place> trail;  ///< pages about the evidence lead back along it
 
     // What an overlay is about.
     model::StudentId student;
@@ -109,8 +127,17 @@ struct View {
     int rule_kind = 0;
     std::vector<model::StudentId> rule_students;
     std::vector<int> rule_rounds;
-    bool review_by_center = false;
-    std::int64_t late_accepted_ms = 0;   ///< lateness that was left as it is
+    ClassPicture::Order picture_order = ClassPicture::Order::name;
+    std::size_t picture_first = 0;  ///< first skill of the class picture's columns on screen
+    bool all_marks = false;         ///< the student page lists every mark
+    base::Date ready_by;            ///< 1970: not chosen
+    int ready_blocks = 4;
+    int ready_skills = 6;                    ///< in each of those blocks
+    unsigned ready_weekdays = 0b11111;       ///< bit 0: Monday
+    std::set<model::SkillId> next_left_out;  ///< proposals for the next block that are not wanted
+    std::map<model::SkillId, std::string> next_kinds;  ///< kinds chosen in place of the proposed
+    bool share_names = false;                          ///< files of marks name the students
+    std::int64_t late_accepted_ms = 0;                 ///< lateness that was left as it is
     std::int64_t practice_began_ms = 0;  ///< UTC, of the practice move that is being timed
     sheets::SheetChoices print;
     /// Kinds of sheets that are to be printed next.

@@ -10,6 +10,17 @@ const OUT = join(dirname(fileURLToPath(import.meta.url)), 'pictures');
 const LOOKS = { light: {}, dark: { colors: 'dark' }, contrast: { contrast: 'more' } };
 const STEPS = ['Students', 'Skills', 'Centers', 'Time', 'Groups', 'Chart', 'Walk', 'Review'];
 
+/** Pages reached from the review: the button there and the heading of the page. */
+export const REVIEW_PAGES = [
+  { file: 'student', button: 'Chloé Dubois: all skills', heading: 'Chloé Dubois' },
+  { file: 'skill', button: / likely have it$/, heading: 'Students' },
+  { file: 'next', button: 'Next block', heading: 'The next block' },
+  { file: 'centers', button: 'Did centers help?', heading: 'Did each center help?' },
+  { file: 'ready', button: 'Ready by a date', heading: 'Ready by a date' },
+  { file: 'sure', button: 'How sure is this?', heading: 'How sure is this?' },
+  { file: 'files', button: 'Files of marks', heading: 'Files of marks' },
+];
+
 /** Goes to a step by the rail of a tablet or the list of a phone. */
 export async function goTo(app, wide, number) {
   const name = new RegExp(`^${number}\\. ${STEPS[number - 1]}`);
@@ -31,6 +42,11 @@ async function shootAll(lab, look, size) {
   for (let n = 1; n <= 8; n += 1) {
     await goTo(app, size === 'lying', n);
     await shot(`${n}-${STEPS[n - 1].toLowerCase()}`);
+  }
+  for (const { file, button } of REVIEW_PAGES) {
+    await app.tap('button', button);
+    await shot(`8-review-${file}`);
+    await app.tap('button', 'Back');
   }
   await goTo(app, size === 'lying', 7);
   await app.tap('button', 'Start the lesson');

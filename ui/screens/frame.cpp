@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "ui/screens/insight.h"
+
 namespace tallyround::ui {
 
 namespace {
@@ -56,12 +58,26 @@ void saved_mark(Ui& ui, const Scene& scene, Rect& bar) {
 
 namespace {
 
+/// Pages about the evidence lead back to where they were opened.
+Button back_button() {
+    Button b;
+    b.id = Ui::id({"page-back"});
+    b.label = "Back";
+    b.icon = Icon::back;
+    return b;
+}
+
 Rect top_bar(Ui& ui, const Scene& scene, Rect& area) {
     Rect bar = cut_top(area, std::max(56.0F, ui.scaled(52)) + ui.surface.safe_top);
     ui.open(Role::banner, Ui::id({"banner"}), "", bar);
     cut_top(bar, ui.surface.safe_top);
     bar = inset(bar, gap, 0);
     if (scene.view.screen != Screen::home) home_button(ui, bar);
+    if (is_insight_page(scene.view.screen) && ui.wide()) {
+        Button b = back_button();
+        const Rect at = cut_left(bar, ui.scaled(110));
+        button(ui, {at.x, at.y + (at.h - touch) / 2, at.w, touch}, b, go_back);
+    }
     if (scene.view.screen != Screen::settings) settings_button(ui, bar);
     saved_mark(ui, scene, bar);
     bar = inset(bar, gap, 0);
@@ -115,7 +131,8 @@ void side_steps(Ui& ui, const Scene& scene, Rect& area) {
     for (const StepWords& s : path()) {
         ++number;
         const Rect r = column.row(h, 4);
-        const bool here = scene.view.screen == s.screen;
+        const bool here = scene.view.screen == s.screen ||
+                          (s.screen == Screen::review && is_insight_page(scene.view.screen));
         const bool done = step_done(scene, s.step);
         const std::uint32_t id = Ui::id({"step", s.title});
         if (here) ui.fill(r, ui.theme.accent);
@@ -153,6 +170,10 @@ void bottom_steps(Ui& ui, const Scene& scene, Rect& area) {
         b.id = Ui::id({"step-list"});
         b.label = "All steps";
         b.has_popup = true;
+        if (is_insight_page(scene.view.screen)) {
+            button(ui, cell(bar, 0, 2), back_button(), go_back);
+            bar = cell(bar, 1, 2);
+        }
         button(ui, bar, b, open_overlay(Overlay::steps));
         ui.close();
         return;

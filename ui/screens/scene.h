@@ -5,6 +5,7 @@
 #include "session/session.h"
 #include "ui/app.h"
 #include "ui/group_desk.h"
+#include "ui/insight_memo.h"
 #include "ui/plan_desk.h"
 #include "ui/print_desk.h"
 #include "ui/view.h"
@@ -34,6 +35,7 @@ struct Scene {
     const session::ChartCheck* chart_check = nullptr;  ///< of the chart on screen
     const PlanDesk* plans = nullptr;
     const GroupDesk* groups = nullptr;
+    const InsightMemo* insight = nullptr;  ///< of `cls`
 };
 
 // One a screen. `area` is what the bars leave free.
@@ -49,6 +51,13 @@ void review_screen(Ui& ui, const Scene& scene, const Rect& area);
 void settings_screen(Ui& ui, const Scene& scene, const Rect& area);
 void procedures_screen(Ui& ui, const Scene& scene, const Rect& area);
 void prep_screen(Ui& ui, const Scene& scene, const Rect& area);
+void student_page(Ui& ui, const Scene& scene, const Rect& area);
+void skill_page(Ui& ui, const Scene& scene, const Rect& area);
+void verdicts_screen(Ui& ui, const Scene& scene, const Rect& area);
+void next_block_screen(Ui& ui, const Scene& scene, const Rect& area);
+void ready_screen(Ui& ui, const Scene& scene, const Rect& area);
+void sureness_screen(Ui& ui, const Scene& scene, const Rect& area);
+void share_screen(Ui& ui, const Scene& scene, const Rect& area);
 
 /// Whatever lies over the screen (View::overlay), if anything.
 void draw_overlay(Ui& ui, const Scene& scene);
@@ -83,10 +92,12 @@ void group_term_sheet(Ui& ui, const Scene& scene);
 
 /// How far a plan is that takes long, with a way to give it up.
 void draw_planning(Ui& ui, const Scene& scene);
+void center_marks_sheet(Ui& ui, const Scene& scene);
+void next_kind_sheet(Ui& ui, const Scene& scene);
 
 /// The known wrong answers of a skill, to name one with the next mark (View::slip).
 void slip_rows(Ui& ui, const Scene& scene, Column& column, const model::SkillId& skill);
-/// The wrong answers seen in the block, skill by skill.
+/// The wrong answers seen in the class, skill by skill.
 void slip_picture(Ui& ui, const Scene& scene, Column& column);
 
 // What several screens share -----------------------------------------------------------------

@@ -27,7 +27,7 @@ void slip_rows(Ui& ui, const Scene& scene, Column& column, const model::SkillId&
 
 void slip_picture(Ui& ui, const Scene& scene, Column& column) {
     bool any = false;
-    for (const model::SkillId& skill : scene.block->skills) {
+    for (const model::SkillId& skill : scene.insight->picture(scene.view.picture_order).skills) {
         const auto seen = session::slips_seen(*scene.cls, skill);
         if (seen.empty()) continue;
         if (!any) {

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "ui/screens/insight.h"
 #include "ui/screens/walk.h"
 
 namespace tallyround::ui {
@@ -179,7 +180,11 @@ void marks_sheet(Ui& ui, const Scene& scene) {
     b.id = Ui::id({"menu-settings"});
     b.label = "Settings and files";
     b.icon = Icon::gear;
-    button(ui, column.row(h), b, go(Screen::settings));
+    Button help;
+    help.id = Ui::id({"menu-verdicts"});
+    help.label = "Do centers help?";
+    help.icon = Icon::place;
+    button_pair(ui, column, h, b, go(Screen::settings), help, open_page(Screen::verdicts));
     column.skip(gap);
     column.y +=
         ui.heading(3, "Marks of this block, newest first", {column.x, column.y, column.w, 0},
