@@ -141,9 +141,37 @@ void absent_sheet(Ui& ui, const Scene& scene) {
     end_sheet(ui, column);
 }
 
+namespace {
+
+/// The block's marks, newest first; a tap takes one back.
+void block_marks(Ui& ui, const Scene& scene, Column& column) {
+    int shown = 0;
+    for (auto it = scene.cls->marks.rbegin(); it != scene.cls->marks.rend() && shown < 60; ++it) {
+        if (it->block != scene.block->id) continue;
+        const model::Student* s = scene.cls->student(it->student);
+        if (s == nullptr) continue;
+        ++shown;
+        RowItem item;
+        item.id = Ui::id({"take-back", std::to_string(it->event)});
+        item.title = s->name + ": " + std::string(level_word(it->level));
+        item.detail =
+            clock_at(scene.now, it->at_ms) + " · " + session::skill_title(*scene.cls, it->skill);
+        item.spoken = "Take back " + item.title + ", " + item.detail;
+        item.trailing = Icon::undo;
+        row_item(
+            ui, column.row(row_height(ui, column.w, item), 6), item,
+            [event = it->event](Act& act) { act.send(session::TakeBack{event}, Reply::aloud); });
+    }
+    if (shown == 0) {
+        column.y += ui.paragraph("No marks yet. Tap a shape beside a name.",
+                                 {column.x, column.y, column.w, 0}, ui.soft());
+    }
+}
+
+}  // namespace
+
 void marks_sheet(Ui& ui, const Scene& scene) {
     if (scene.block == nullptr) return;
-    const model::Block& block = *scene.block;
     Column column = begin_sheet(ui, "Lesson menu", 1400, close_overlay);
     const float h = std::max(52.0F, ui.scaled(50));
     Button absent;
@@ -190,27 +218,7 @@ void marks_sheet(Ui& ui, const Scene& scene) {
         ui.heading(3, "Marks of this block, newest first", {column.x, column.y, column.w, 0},
                    ui.style(body_size, ui.theme.ink, true));
     column.skip(4);
-    int shown = 0;
-    for (auto it = scene.cls->marks.rbegin(); it != scene.cls->marks.rend() && shown < 60; ++it) {
-        if (it->block != block.id) continue;
-        const model::Student* s = scene.cls->student(it->student);
-        if (s == nullptr) continue;
-        ++shown;
-        RowItem item;
-        item.id = Ui::id({"take-back", std::to_string(it->event)});
-        item.title = s->name + ": " + std::string(level_word(it->level));
-        item.detail =
-            clock_at(scene.now, it->at_ms) + " · " + session::skill_title(*scene.cls, it->skill);
-        item.spoken = "Take back " + item.title + ", " + item.detail;
-        item.trailing = Icon::undo;
-        row_item(
-            ui, column.row(row_height(ui, column.w, item), 6), item,
-            [event = it->event](Act& act) { act.send(session::TakeBack{event}, Reply::aloud); });
-    }
-    if (shown == 0) {
-        column.y += ui.paragraph("No marks yet. Tap a shape beside a name.",
-                                 {column.x, column.y, column.w, 0}, ui.soft());
-    }
+    block_marks(ui, scene, column);
     end_sheet(ui, column);
 }
 
