@@ -11,7 +11,7 @@ namespace {
 
 constexpr std::int64_t hour_ms = 3'600'000;
 constexpr std::int64_t day_length_ms = 24 * hour_ms;
-constexpr std::size_t most_kept = 40;
+constexpr std::size_t most_kept = 120;
 
 /// Letters U+00C0 to U+017F without their marks, so that İpek stands between Hugo and Jack
 /// (decompositions of the Unicode Character Database; letters without one as they are read).
@@ -51,6 +51,11 @@ ClassPicture picture_of(const model::Class& cls, const session::Standings& stand
                         ClassPicture::Order order) {
     ClassPicture picture;
     picture.skills = session::skills_of(cls);
+    std::set<model::SkillId> marked;
+    for (const model::Mark& m : cls.marks)
+        marked.insert(m.skill);
+    std::stable_partition(picture.skills.begin(), picture.skills.end(),
+                          [&](const model::SkillId& skill) { return marked.count(skill) > 0; });
     picture.counts.resize(picture.skills.size());
     std::vector<std::pair<std::string, ClassPicture::Row>> rows;
     for (const model::Student* s : session::present_students(cls))

@@ -22,7 +22,7 @@ struct ClassPicture {
         double held = 0.0;                     ///< skills expected to be held
         std::vector<session::Standing> cells;  ///< as `skills`
     };
-    std::vector<model::SkillId> skills;      ///< of the current block, then others with marks
+    std::vector<model::SkillId> skills;      ///< with marks first, then those only planned
     std::vector<std::array<int, 5>> counts;  ///< a skill: students by session::Word
     std::vector<Row> rows;
 };

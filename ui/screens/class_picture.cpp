@@ -22,12 +22,12 @@ struct Layout {
     std::size_t count = 0;  ///< skills shown
     std::size_t page = 1;   ///< skills a page
     std::vector<std::string> titles;
+    Style head;  ///< of the titles
     float head_h = 0;
 };
 
-Style head_style(const Ui& ui) {
-    return ui.style(small_size, ui.theme.ink, true, Align::center);
-}
+/// Sizes for the skills' titles, from the one wished for to the least that is read with ease.
+constexpr float head_sizes[] = {14, 13, 12};
 
 float widest_word(Ui& ui, const std::string& text, const Style& style) {
     float widest = 0;
@@ -41,25 +41,30 @@ float widest_word(Ui& ui, const std::string& text, const Style& style) {
 
 Layout layout_of(Ui& ui, const Scene& scene, const ClassPicture& picture, float w) {
     Layout out;
-    float needed = ui.scaled(72);
-    for (const model::SkillId& skill : picture.skills) {
+    for (const model::SkillId& skill : picture.skills)
         out.titles.push_back(session::skill_title(*scene.cls, skill));
-        needed = std::max(needed, widest_word(ui, out.titles.back(), head_style(ui)) + 12);
-    }
     out.stacked = w < ui.scaled(330);
-    out.name_w = out.stacked ? 0 : std::clamp(w * 0.24F, ui.scaled(104), ui.scaled(180));
+    out.name_w = out.stacked ? 0 : std::clamp(w * 0.19F, ui.scaled(98), ui.scaled(160));
     const float room = w - out.name_w;
-    const std::size_t fit = std::max<std::size_t>(1, std::size_t(room / std::min(needed, room)));
     const std::size_t all = picture.skills.size();
+    std::size_t fit = 0;
+    for (const float size : head_sizes) {
+        if (fit >= all) break;
+        out.head = ui.style(size, ui.theme.ink, true, Align::center);
+        float needed = touch;
+        for (const std::string& title : out.titles)
+            needed = std::max(needed, widest_word(ui, title, out.head) + 10);
+        fit = std::max<std::size_t>(1, std::size_t(room / std::min(needed, room)));
+    }
     // Pages of equal length rather than one full and one nearly empty.
     const std::size_t pages = (all + fit - 1) / fit;
     out.page = (all + pages - 1) / pages;
     out.first = std::min(scene.view.picture_first, all - 1) / out.page * out.page;
-    out.cell_w = std::min(room / float(out.page), ui.scaled(150));
+    out.cell_w = std::min(room / float(out.page), ui.scaled(170));
     out.count = std::min(out.page, all - out.first);
     for (std::size_t k = out.first; k < out.first + out.count; ++k) {
         const float h =
-            ui.type().paragraph({0, 0, out.cell_w - 10, 0}, out.titles[k], head_style(ui), false);
+            ui.type().paragraph({0, 0, out.cell_w - 8, 0}, out.titles[k], out.head, false);
         out.head_h = std::max(out.head_h, h);
     }
     out.head_h += ui.scaled(22) + 22;
@@ -99,10 +104,10 @@ void heads(Ui& ui, const ClassPicture& picture, const Layout& layout, Rect row, 
         ui.fill(r, ui.pressed(id) ? ui.theme.accent_soft : ui.theme.sunk, 6);
         if (ui.theme.outlines) ui.outline(r, ui.theme.line, 6);
         if (ui.focused(id)) ui.focus_ring(r, 6);
-        Rect inner = inset(r, 4);
+        Rect inner = inset(r, 3, 4);
         const Rect bar = cut_bottom(inner, 10);
         const Rect share = cut_bottom(inner, ui.scaled(22));
-        const Style style = head_style(ui);
+        const Style& style = layout.head;
         const float h = ui.type().paragraph(inner, layout.titles[k], style, false);
         ui.type().paragraph({inner.x, inner.y + (inner.h - h) / 2, inner.w, 0}, layout.titles[k],
                             style);

@@ -28,7 +28,8 @@ void word_key(Ui& ui, Column& column);
 
 void section(Ui& ui, Column& column, std::string_view text);
 void text_row(Ui& ui, Column& column, std::string_view text, const Style& style);
-/// Buttons in as many equal columns (at most `most`) as leave every label whole.
+/// Buttons in as many equal columns (at most `most`) as leave every label whole; their icons go
+/// before a second column does.
 void button_grid(Ui& ui, Column& column, std::vector<std::pair<Button, Action>> buttons,
                  int most = 3);
 /// A title with a word's shape in front, as high as the text; a tap leads on.

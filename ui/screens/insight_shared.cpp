@@ -132,14 +132,19 @@ void text_row(Ui& ui, Column& column, std::string_view text, const Style& style)
 }
 
 void button_grid(Ui& ui, Column& column, std::vector<std::pair<Button, Action>> buttons, int most) {
-    int across = most;
     const auto fits = [&](int n) {
         const float w = (column.w - gap * float(n - 1)) / float(n);
         return std::all_of(buttons.begin(), buttons.end(),
                            [&](const auto& b) { return button_fits(ui, w, b.first); });
     };
-    while (across > 1 && !fits(across))
+    int across = most;
+    while (across > 2 && !fits(across))
         --across;
+    if (across > 1 && !fits(across)) {
+        for (auto& [b, tap] : buttons)
+            b.icon = Icon::none;
+        across = fits(across) ? across : 1;
+    }
     const float h = std::max(54.0F, ui.scaled(52));
     for (std::size_t i = 0; i < buttons.size(); i += std::size_t(across)) {
         const Rect row = column.row(h);
@@ -207,20 +212,19 @@ void date_row(Ui& ui, const Scene& scene, Column& column) {
     const base::Date day = ready_day(scene);
     const std::int64_t now = base::days_from_civil(today(scene.now));
     std::vector<std::pair<Button, Action>> buttons;
-    const auto move = [&](const char* label, const char* spoken, Icon icon, int days) {
+    const auto move = [&](const char* label, const char* spoken, int days) {
         const std::int64_t to = base::days_from_civil(day) + days;
         Button b;
         b.id = Ui::id({"ready-day", spoken});
         b.label = label;
         b.spoken = spoken;
-        b.icon = icon;
         b.disabled = to <= now;
         buttons.emplace_back(b, [to](Act& act) { act.view.ready_by = base::civil_from_days(to); });
     };
-    move("Week", "A week earlier", Icon::minus, -7);
-    move("Day", "A day earlier", Icon::minus, -1);
-    move("Day", "A day later", Icon::plus, 1);
-    move("Week", "A week later", Icon::plus, 7);
+    move("− Week", "A week earlier", -7);
+    move("− Day", "A day earlier", -1);
+    move("+ Day", "A day later", 1);
+    move("+ Week", "A week later", 7);
     text_row(ui, column, "By " + base::short_day(day), ui.style(body_size, ui.theme.ink, true));
     column.skip(4);
     button_grid(ui, column, std::move(buttons), 4);

@@ -26,12 +26,11 @@ std::string tier_words(cards::Tier tier) {
 void students_part(Ui& ui, const Scene& scene, Column& column, const model::SkillId& skill,
                    const session::SkillPage& page) {
     section(ui, column, "Students");
-    for (const Word word :
-         {Word::needs_time, Word::on_the_way, Word::likely_has_it, Word::early, Word::no_marks}) {
+    for (const Word word : {Word::needs_time, Word::on_the_way, Word::likely_has_it, Word::early}) {
         const auto& students = page.by_word[std::size_t(word)];
         if (students.empty()) continue;
         Rect head = column.row(ui.scaled(36), 4);
-        if (word != Word::no_marks) word_shape(ui, word, cut_left(head, ui.scaled(40)));
+        word_shape(ui, word, cut_left(head, ui.scaled(40)));
         ui.text_line(std::to_string(students.size()) + " " + std::string(session::word_text(word)),
                      head, ui.style(body_size, ui.theme.ink, true));
         float x = 0;
@@ -51,12 +50,17 @@ void students_part(Ui& ui, const Scene& scene, Column& column, const model::Skil
                 x = 0;
                 y += h + 6;
             }
-            button(ui, {column.x + x, y, w, h}, b,
-                   word == Word::no_marks ? open_student_page(id) : open_marks(id, skill));
+            button(ui, {column.x + x, y, w, h}, b, open_marks(id, skill));
             x += w + 6;
         }
         column.y = y + h + gap;
     }
+    std::vector<std::string> unseen;
+    for (const model::StudentId& id : page.by_word[std::size_t(Word::no_marks)]) {
+        if (const model::Student* s = scene.cls->student(id)) unseen.push_back(s->name);
+    }
+    if (unseen.empty()) return;
+    text_row(ui, column, "Not seen yet: " + base::list_of(unseen) + ".", ui.soft());
 }
 
 void slips_part(Ui& ui, const Scene& scene, Column& column, const model::SkillId& skill,

@@ -103,7 +103,7 @@ void student_page(Ui& ui, const Scene& scene, const Rect& area) {
         }
     }
     if (!unseen.empty()) {
-        text_row(ui, column, "Not seen yet: " + base::list_of(unseen, "; and ") + ".", ui.soft());
+        text_row(ui, column, "Not seen yet: " + base::list_of(unseen) + ".", ui.soft());
     }
     notes_part(ui, scene, column, *s);
     marks_part(ui, scene, column, path);

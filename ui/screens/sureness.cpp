@@ -37,7 +37,8 @@ void words_part(Ui& ui, Column& column, const session::Calibration& c) {
     for (const WordRecord& r : c.words) {
         column.skip(gap);
         text_row(ui, column, r.text, ui.style(body_size, ui.theme.ink, r.said > 0));
-        text_row(ui, column, "Secure was expected " + in_100(r.expected) + " times.", ui.soft());
+        text_row(ui, column, "Expected beforehand: secure " + in_100(r.expected) + ".", ui.soft());
+        column.skip(6);
         outcome_bars(ui, column, r);
     }
 }

@@ -13,7 +13,8 @@ namespace {
 
 using session::CenterVerdict;
 
-constexpr double widest_gain = 0.4;  ///< ends of the picture of a gain
+constexpr double widest_gain = 0.4;      ///< ends of the picture of a gain
+constexpr std::size_t blocks_shown = 6;  ///< newest ones with verdicts
 
 struct VerdictWords {
     std::string_view verdict;
@@ -86,18 +87,24 @@ const model::Center* to_swap(const Scene& scene, const model::Block& block,
 }
 
 void swap_part(Ui& ui, const Scene& scene, Column& column, const model::Block& block,
-               const model::Center& judged, const CenterVerdict& v) {
+               const model::Center& judged, const CenterVerdict& v, bool hint) {
     if (v.verdict != "swap" && v.verdict != "watch") return;
-    const model::Center* center = to_swap(scene, block, judged);
-    if (center == nullptr) {
-        if (judged.closed) text_row(ui, column, "It has been taken out.", ui.soft());
+    if (judged.closed) {
+        text_row(ui, column, "It has been taken out.", ui.soft());
         return;
     }
-    const auto& ideas = scene.insight->swaps(scene.block->id, center->id);
+    const model::Center* center = to_swap(scene, block, judged);
+    if (center == nullptr && !hint) return;
+    const auto& ideas = center == nullptr ? scene.insight->swaps(block.id, judged.id)
+                                          : scene.insight->swaps(scene.block->id, center->id);
     if (ideas.empty()) return;
     const session::SwapIdea& idea = ideas.front();
     const model::CenterKind* kind = model::find_center_kind(idea.kind);
     const std::string title(kind == nullptr ? idea.kind : kind->title);
+    if (center == nullptr) {
+        text_row(ui, column, "For another time: " + title + ". " + idea.why, ui.body());
+        return;
+    }
     const bool again = center->id != judged.id;
     text_row(
         ui, column,
@@ -140,7 +147,7 @@ void verdict_card(Ui& ui, const Scene& scene, Column& column, const model::Block
     });
     Column inner{column.x + gap, column.y, column.w - 2 * gap};
     gain_part(ui, inner, verdict);
-    swap_part(ui, scene, inner, block, *center, verdict);
+    swap_part(ui, scene, inner, block, *center, verdict, by_block);
     column.y = inner.y + pad;
 }
 
@@ -149,12 +156,17 @@ void verdicts_screen(Ui& ui, const Scene& scene, const Rect& area) {
                                "Chances of having the skill before a visit against those after "
                                "it, from marks alone. Tap a center for its marks.");
     const auto& judged = scene.insight->verdicts();
-    for (const JudgedBlock& j : judged) {
+    const std::size_t shown = std::min(judged.size(), blocks_shown);
+    for (std::size_t b = 0; b < shown; ++b) {
+        const JudgedBlock& j = judged[b];
         const model::Block* block = scene.cls->block(j.block);
         if (block == nullptr) continue;
         section(ui, column, block->title);
         for (const CenterVerdict& v : j.verdicts)
             verdict_card(ui, scene, column, *block, v, true);
+    }
+    if (shown < judged.size()) {
+        text_row(ui, column, "Earlier blocks are on the skills' pages.", ui.soft());
     }
     if (judged.empty()) {
         empty_state(ui, column, Icon::chart, "No center has marks yet",
