@@ -185,9 +185,11 @@ void pager(Ui& ui, const ClassPicture& picture, const Layout& layout, Column& co
          layout.first - std::min(layout.first, layout.page));
     turn(cut_right(row, touch), "More skills", Icon::forward, layout.first + layout.count < all,
          layout.first + layout.page);
-    ui.text_line("Skills " + std::to_string(layout.first + 1) + " to " +
-                     std::to_string(layout.first + layout.count) + " of " + std::to_string(all),
-                 row, ui.style(16, ui.theme.ink, true, Align::center));
+    const Style style = ui.style(16, ui.theme.ink, true, Align::center);
+    std::string text = std::to_string(layout.first + 1) + " to " +
+                       std::to_string(layout.first + layout.count) + " of " + std::to_string(all);
+    if (ui.type().width("Skills " + text, style) <= row.w) text = "Skills " + text;
+    ui.text_line(text, row, style);
 }
 
 void order_choices(Ui& ui, const Scene& scene, Column& column) {

@@ -35,6 +35,10 @@ void button_grid(Ui& ui, Column& column, std::vector<std::pair<Button, Action>> 
 /// A title with a word's shape in front, as high as the text; a tap leads on.
 void word_row(Ui& ui, Column& column, session::Word word, const RowItem& item, Action tap);
 
+/// Words with the shape of `word` in front, over as many lines as they take.
+void word_line(Ui& ui, Column& column, session::Word word, std::string_view text,
+               const Style& style);
+
 /// "83 in 100".
 std::string in_100(double chance);
 /// "Chance of having it: 83 in 100, between 61 and 95, from 5 marks, the last on Tue 1 Dec."

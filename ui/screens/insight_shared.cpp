@@ -163,6 +163,15 @@ void word_row(Ui& ui, Column& column, Word word, const RowItem& item, Action tap
     word_shape(ui, word, at);
 }
 
+void word_line(Ui& ui, Column& column, Word word, std::string_view text, const Style& style) {
+    const float shape = word == Word::no_marks ? 0 : ui.scaled(40);
+    const Rect words{column.x + shape, 0, column.w - shape, 0};
+    const float text_h = ui.type().paragraph(words, text, style, false);
+    const Rect row = column.row(std::max(ui.scaled(36), text_h), 4);
+    word_shape(ui, word, {row.x, row.y, shape, row.h});
+    ui.paragraph(text, {words.x, row.y + (row.h - text_h) / 2, words.w, 0}, style);
+}
+
 std::string in_100(double chance) {
     return std::to_string(std::lround(100 * chance)) + " in 100";
 }

@@ -32,15 +32,21 @@ std::vector<base::Date> block_days(const Scene& scene, const base::Date& by) {
 void wishes(Ui& ui, const Scene& scene, Column& column) {
     date_row(ui, scene, column);
     const float h = std::max(52.0F, ui.scaled(50));
+    text_row(ui, column, "Blocks until then, and skills in each:", ui.soft());
     stepper(ui, column.row(h), "Blocks", scene.view.ready_blocks, 1, 12, 1, "",
             [](Act& act, int n) { act.view.ready_blocks = n; });
-    stepper(ui, column.row(h), "Skills a block", scene.view.ready_skills, 1, 12, 1, "",
+    stepper(ui, column.row(h), "Skills", scene.view.ready_skills, 1, 12, 1, "",
             [](Act& act, int n) { act.view.ready_skills = n; });
-    const Rect row = column.row(touch);
+    float widest = 0;
+    for (const char* day : weekdays)
+        widest = std::max(widest, toggle_width(ui, day) - 8);
+    const int across = 5 * widest <= column.w ? 5 : 3;
+    Rect row;
     for (int d = 0; d < 5; ++d) {
+        if (d % across == 0) row = column.row(std::max(touch, ui.scaled(44)));
         const unsigned bit = 1U << unsigned(d);
-        toggle(ui, cell(row, d, 5, 4), Ui::id({"ready-weekday", weekdays[d]}), weekdays[d],
-               (scene.view.ready_weekdays & bit) != 0,
+        toggle(ui, cell(row, d % across, across, 4), Ui::id({"ready-weekday", weekdays[d]}),
+               weekdays[d], (scene.view.ready_weekdays & bit) != 0,
                [bit](Act& act) { act.view.ready_weekdays ^= bit; });
     }
     column.skip(gap);

@@ -82,9 +82,7 @@ void why_sheet(Ui& ui, const Scene& scene) {
     text_row(ui, column, session::skill_title(*scene.cls, skill),
              ui.style(body_size, ui.theme.ink, true));
     column.skip(4);
-    Rect row = column.row(ui.scaled(36), 4);
-    if (word != session::Word::no_marks) word_shape(ui, word, cut_left(row, ui.scaled(40)));
-    ui.text_line(session::word_text(word), row, ui.body());
+    word_line(ui, column, word, session::word_text(word), ui.body());
     text_row(ui, column, chance_text(scene, standing), ui.soft());
     column.skip(gap);
     std::vector<session::PathPoint> marks;

@@ -29,10 +29,9 @@ void students_part(Ui& ui, const Scene& scene, Column& column, const model::Skil
     for (const Word word : {Word::needs_time, Word::on_the_way, Word::likely_has_it, Word::early}) {
         const auto& students = page.by_word[std::size_t(word)];
         if (students.empty()) continue;
-        Rect head = column.row(ui.scaled(36), 4);
-        word_shape(ui, word, cut_left(head, ui.scaled(40)));
-        ui.text_line(std::to_string(students.size()) + " " + std::string(session::word_text(word)),
-                     head, ui.style(body_size, ui.theme.ink, true));
+        word_line(ui, column, word,
+                  std::to_string(students.size()) + " " + std::string(session::word_text(word)),
+                  ui.style(body_size, ui.theme.ink, true));
         float x = 0;
         float y = column.y;
         const float h = touch;

@@ -61,9 +61,18 @@ void gain_part(Ui& ui, Column& column, const CenterVerdict& v) {
     if (v.students == 0) return;
     gain_bar(ui, column.row(28, 0), v);
     const Rect row = column.row(ui.scaled(20), 4);
-    ui.type().line(row, "fewer have it", ui.style(12, ui.theme.ink_soft));
-    ui.type().line(row, "no change", ui.style(12, ui.theme.ink_soft, false, Align::center));
-    ui.type().line(row, "more have it", ui.style(12, ui.theme.ink_soft, false, Align::right));
+    const Style small = ui.style(12, ui.theme.ink_soft);
+    const auto put = [&](const char* text, Align align) {
+        ui.type().line(row, text, ui.style(12, ui.theme.ink_soft, false, align));
+    };
+    if (3.4F * ui.type().width("fewer have it", small) < row.w) {
+        put("fewer have it", Align::left);
+        put("no change", Align::center);
+        put("more have it", Align::right);
+    } else {
+        put("fewer", Align::left);
+        put("more", Align::right);
+    }
     std::string text = "Change of " + signed_points(v.gain) + " in 100, likely between " +
                        signed_points(v.low) + " and " + signed_points(v.high) + ".";
     if (v.stuck_minutes >= 0.5) {
