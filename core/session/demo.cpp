@@ -2,7 +2,9 @@
 
 #include <array>
 #include <cassert>
+#include <map>
 #include <string_view>
+#include <utility>
 
 #include "session/command.h"
 #include "session/session.h"
@@ -46,13 +48,40 @@ struct DemoCenter {
     std::string_view skill;
 };
 
-constexpr std::array<DemoCenter, 7> earlier_centers{{{"teacher", "frac-add-unlike"},
-                                                     {"cards", "decimal-multiply"},
-                                                     {"match", "frac-add-unlike"},
-                                                     {"error", "decimal-multiply"},
-                                                     {"game", "order-of-operations"},
-                                                     {"build", "frac-add-unlike"},
-                                                     {"words", "frac-add-unlike"}}};
+struct DemoBlock {
+    std::string_view title;
+    int days_ago;
+    std::array<DemoCenter, 7> centers;
+};
+
+/// Three blocks of two days each, weeks apart, so that skills come back and centers can be judged.
+constexpr std::array<DemoBlock, 3> earlier_blocks{{{"Numbers and operations",
+                                                    35,
+                                                    {{{"teacher", "frac-add-unlike"},
+                                                      {"cards", "decimal-multiply"},
+                                                      {"match", "frac-add-unlike"},
+                                                      {"error", "decimal-multiply"},
+                                                      {"game", "order-of-operations"},
+                                                      {"build", "frac-add-unlike"},
+                                                      {"words", "frac-add-unlike"}}}},
+                                                   {"Ratios and decimals",
+                                                    28,
+                                                    {{{"teacher", "ratio-equivalent"},
+                                                      {"cards", "decimal-multiply"},
+                                                      {"match", "ratio-equivalent"},
+                                                      {"error", "decimal-multiply"},
+                                                      {"game", "order-of-operations"},
+                                                      {"build", "ratio-equivalent"},
+                                                      {"words", "ratio-equivalent"}}}},
+                                                   {"Fractions and decimals",
+                                                    14,
+                                                    {{{"teacher", "frac-add-unlike"},
+                                                      {"cards", "decimal-multiply"},
+                                                      {"match", "frac-add-unlike"},
+                                                      {"error", "decimal-multiply"},
+                                                      {"game", "order-of-operations"},
+                                                      {"build", "ratio-equivalent"},
+                                                      {"words", "frac-add-unlike"}}}}}};
 
 constexpr std::array<DemoCenter, 7> planned_centers{{{"teacher", "percent-of"},
                                                      {"cards", "frac-add-unlike"},
@@ -81,21 +110,25 @@ base::Date school_day_after(const base::Date& date) {
     return base::civil_from_days(day);
 }
 
-/// Plays the two blocks through a Session, command by command, as a teacher would.
+/// Plays the blocks through a Session, command by command, as a teacher would.
 class Maker {
   public:
     explicit Maker(const base::Date& today)
         : today_(today), session_(replica_of(today), seed_of(today)), draw_(seed_of(today) + 1) {}
 
     std::vector<record::Event> make() {
-        at(base::civil_from_days(base::days_from_civil(today_) - 21), 20 * 60);
+        at(days_ago(42), 20 * 60);
         cls_ = ClassId(send(MakeClass{"Room 12 (demo)", 6}).front());
         add_students();
-        const base::Date first = base::civil_from_days(base::days_from_civil(today_) - 14);
-        plan_block("Fractions and decimals", earlier_centers, {first, school_day_after(first)});
-        run_lesson(first);
-        run_lesson(school_day_after(first));
-        at(base::civil_from_days(base::days_from_civil(today_) - 1), 20 * 60);
+        for (const DemoBlock& block : earlier_blocks) {
+            const base::Date first = days_ago(block.days_ago);
+            const std::array<base::Date, 2> days{first, school_day_after(first)};
+            at(days_ago(block.days_ago + 1), 20 * 60);
+            plan_block(std::string(block.title), block.centers, days);
+            for (const base::Date& day : days)
+                run_lesson(day);
+        }
+        at(days_ago(1), 20 * 60);
         plan_block("Getting ready for the unit test", planned_centers,
                    {today_, school_day_after(today_)});
         const auto events = session_.log().events();
@@ -103,6 +136,10 @@ class Maker {
     }
 
   private:
+    base::Date days_ago(int days) const {
+        return base::civil_from_days(base::days_from_civil(today_) - days);
+    }
+
     void at(const base::Date& date, int minute) {
         now_ms_ = base::days_from_civil(date) * day_length_ms + minute * minute_ms;
     }
@@ -152,14 +189,13 @@ class Maker {
         }
     }
 
-    /// One round: up to two looks at each student. Fractions were what the teacher walked for, so
-    /// most of those looks left a mark.
+    /// One round: up to two looks at each student; more where the teacher sits.
     void walk(int round) {
         for (int look = 0; look < 2; ++look) {
             for (std::size_t g = 0; g < block().groups.size(); ++g) {
                 const Center* center = find_center(block(), center_at(block(), int(g), round));
                 if (center == nullptr) continue;
-                const double often = center->skill == SkillId("frac-add-unlike") ? 0.9 : 0.35;
+                const double often = center->kind == "teacher" ? 0.7 : 0.4;
                 const std::vector<StudentId> group = block().groups[g];
                 for (const StudentId& student : group) {
                     if (draw_.unit() < often) mark(student, *center, round);
@@ -168,25 +204,50 @@ class Maker {
         }
     }
 
-    void mark(const StudentId& student, const Center& center, int round) {
-        // Students and skills differ: some marks are mostly secure, some mostly not.
+    std::size_t place_of(const StudentId& student) const {
         std::size_t number = 0;
         while (cls().students[number].id != student)
             ++number;
-        const double ease = center.skill == SkillId("decimal-multiply") ? -0.2 : 0.1;
-        const double strength = double((number * 7) % names.size()) / double(names.size()) + ease;
-        const double x = draw_.unit() * 0.6 + strength * 0.8;
-        const Level level = x > 0.55 ? Level::secure : x > 0.35 ? Level::shaky : Level::stuck;
+        return number;
+    }
+
+    /// Whether a student of the tale has a skill by now; some begin with it.
+    bool& has(const StudentId& student, const SkillId& skill) {
+        const auto key = std::pair{student, skill};
+        const auto it = has_.find(key);
+        if (it != has_.end()) return it->second;
+        const double strength =
+            double((place_of(student) * 7) % names.size()) / double(names.size());
+        return has_[key] = draw_.unit() < 0.05 + 0.9 * strength;
+    }
+
+    /// How often a visit to such a center teaches the skill in this tale.
+    static double teaches(std::string_view kind) {
+        return kind == "teacher" ? 0.5 : kind == "build" ? 0.4 : 0.25;
+    }
+
+    void mark(const StudentId& student, const Center& center, int round) {
+        bool& there = has(student, center.skill);
+        const double x = draw_.unit();
+        const double secure = there ? 0.88 : 0.12;
+        const double shaky = there ? 0.09 : 0.38;
+        const Level level = x < secure           ? Level::secure
+                            : x < secure + shaky ? Level::shaky
+                                                 : Level::stuck;
         const bool helped = level != Level::secure && draw_.unit() < 0.3;
         send(PutMark{cls_, block().id, student, center.skill, center.id, round, level,
                      helped ? Help::hint : Help::none});
         now_ms_ += 4'000;
+        // The board game of this tale is played without checking answers: some come away unsure.
+        const bool learned = draw_.unit() < teaches(center.kind);
+        there = center.kind == "game" ? there && !learned : there || learned;
     }
 
     base::Date today_;
     Session session_;
     base::Random draw_;
     ClassId cls_;
+    std::map<std::pair<StudentId, SkillId>, bool> has_;
     std::int64_t now_ms_ = 0;
 };
 

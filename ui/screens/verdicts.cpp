@@ -82,10 +82,24 @@ void gain_part(Ui& ui, Column& column, const CenterVerdict& v) {
     text_row(ui, column, text, ui.soft());
 }
 
+/// A later block has a verdict on this kind for this skill.
+bool judged_later(const Scene& scene, const model::Block& block, const model::Center& judged) {
+    for (const JudgedBlock& j : scene.insight->verdicts()) {
+        if (j.block == block.id) return false;
+        const model::Block* later = scene.cls->block(j.block);
+        if (later == nullptr) continue;
+        for (const model::Center& c : later->centers) {
+            if (c.kind == judged.kind && c.skill == judged.skill) return true;
+        }
+    }
+    return false;
+}
+
 /// The open center of the current block that a verdict speaks about: the judged one itself or one
 /// of its kind that is planned again for the skill.
 const model::Center* to_swap(const Scene& scene, const model::Block& block,
                              const model::Center& judged) {
+    if (judged_later(scene, block, judged)) return nullptr;
     for (const model::Center* c : session::open_centers(*scene.block)) {
         const bool same = block.id == scene.block->id
                               ? c->id == judged.id

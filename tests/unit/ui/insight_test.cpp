@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <set>
 
 #include "base/civil.h"
 #include "hands.h"
@@ -202,6 +203,23 @@ TEST_CASE("every center has a verdict in words, and its marks behind it") {
     CHECK(h.sees(Role::heading, "Did each center help?"));
 }
 
+TEST_CASE("one tap swaps a center that does not help and is planned again, one takes it back") {
+    Hands h(1024, 768);
+    open_review(h);
+    h.tap(Role::button, "Did centers help?");
+    const Node* swap = h.starting(Role::button, "Swap in ");
+    REQUIRE(swap != nullptr);
+    const std::string label = swap->label;
+    const std::size_t closed = lines_of_kind(h, "center_closed");
+    h.tap_node(swap->id);
+    CHECK(lines_of_kind(h, "center_closed") == closed + 1);
+    CHECK(h.announced.find(" takes the place of ") != std::string::npos);
+    CHECK(h.announced.find(label.substr(8, label.find(" for ") - 8)) == 0);
+    CHECK_FALSE(h.sees(Role::button, label));
+    h.tap(Role::button, "Undo");
+    CHECK(h.sees(Role::button, label));
+}
+
 TEST_CASE("the next block: proposals are changed, made in one go, and taken back in one") {
     Hands h(390, 844);
     open_review(h);
@@ -316,4 +334,33 @@ TEST_CASE("files of marks have numbers for names unless the teacher wants the na
     h.tap(Role::button, "Counts a skill (CSV)");
     CHECK(file().name.starts_with("tallyround-summary-"));
     CHECK(file().bytes.find("Kovačić") != std::string::npos);
+}
+
+TEST_CASE("pages of the review: ids are one of a kind and nothing touchable is small") {
+    for (const int more : {0, 10}) {
+        CAPTURE(more);
+        Hands h(390, 844);
+        open_review(h);
+        h.tap(Role::button, "Settings and files");
+        for (int i = 0; i < more; ++i)
+            h.tap(Role::button, "More Text size");
+        h.tap(Role::button, "Back to Room 12 (demo)");
+        h.tap_node(h.starting(Role::button, "Step ")->id);
+        h.tap(Role::button, "8. Review");
+        const char* pages[] = {"Chloé Dubois: all skills", "Next block",        "Did centers help?",
+                               "Ready by a date",          "How sure is this?", "Files of marks"};
+        for (const char* page : pages) {
+            CAPTURE(page);
+            h.tap(Role::button, page);
+            std::set<std::uint32_t> ids;
+            for (const Node& n : h.nodes) {
+                CHECK_MESSAGE(ids.insert(n.id).second, "twice: " << n.label);
+                if (!n.focusable || n.rect.empty() || n.rect.h < n.full.h) continue;
+                CHECK_MESSAGE(n.rect.w >= 47.5F, n.label);
+                CHECK_MESSAGE(n.rect.h >= 47.5F, n.label);
+            }
+            h.tap(Role::button, "Back");
+            CHECK(h.sees(Role::heading, "Who has what"));
+        }
+    }
 }
