@@ -21,7 +21,12 @@ void AppAct::plan(const session::Command& command, PlanEnd end) {
     in_.plans.running.reset();
     auto job = in_.session.begin(command, now.utc_ms, &in_.standings);
     if (!job) {
-        if (end != PlanEnd::show) say(job.error().text(), true);
+        if (end == PlanEnd::show) {
+            in_.plans.shown.reset();
+            in_.plans.shown_trouble = job.error().message;
+        } else {
+            say(job.error().text(), true);
+        }
         return;
     }
     in_.plans.running = PlanDesk::Running{command, *std::move(job), end, now.steady_ms};
@@ -58,13 +63,16 @@ void App::Inside::plan_on(const Now& now) {
         const model::Class* c = cls();
         const model::Block* b = c == nullptr ? nullptr : c->current_block();
         if (b != nullptr) act.plan(session::MendGroups{c->id, b->id}, PlanEnd::ask);
+        if (plans.running) plans.running->unasked = true;
     }
     if (!plans.running) return;
     if (session.stale(plans.running->job)) {
         // Somebody tapped meanwhile: the same wish again, for the class as it is now.
+        const bool unasked = plans.running->unasked;
         const session::Command command = plans.running->command;
         act.plan(command, plans.running->end);
         if (!plans.running) return;
+        plans.running->unasked = unasked;
     }
     if (!plans.running->job.step(PlanDesk::work_a_frame)) return;
     PlanDesk::Running over = *std::exchange(plans.running, {});
@@ -77,8 +85,9 @@ void App::Inside::plan_on(const Now& now) {
         return;
     }
     if (!decision) {
-        plans.stuck = PlanDesk::Stuck{over.command, decision.error().message, over.job.obstacles()};
-        if (over.end == PlanEnd::ask || plans.stuck->obstacles.empty()) {
+        plans.stuck =
+            PlanDesk::Stuck{over.command, over.end, decision.error().message, over.job.obstacles()};
+        if (over.unasked || plans.stuck->obstacles.empty()) {
             act.say(decision.error().text(), true);
         } else {
             act.fx.emplace_back(Announce{decision.error().text()});
@@ -87,7 +96,15 @@ void App::Inside::plan_on(const Now& now) {
         return;
     }
     if (over.end == PlanEnd::ask) {
-        if (decision->events.empty()) return;
+        if (view.overlay != Overlay::none) {
+            // A sheet was opened meanwhile: ask when it is closed.
+            mend_due = over.unasked;
+            return;
+        }
+        if (decision->events.empty()) {
+            if (!over.unasked) act.say("Nobody has to move.");
+            return;
+        }
         plans.asked = PlanDesk::Made{over.command, *std::move(decision), events};
         view.overlay = Overlay::proposal;
         return;

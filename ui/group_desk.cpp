@@ -24,9 +24,12 @@ void GroupDesk::update(const session::Session& session, const model::Class& cls,
     why_.clear();
     if (!now_) return;
     if (cls.student(picked) != nullptr) {
-        for (const auto& group : block.groups) {
-            for (const model::StudentId& other : group)
-                if (other != picked) swaps_.emplace(other, now_->swap(cls, block, picked, other));
+        // Inside one group there is nothing to swap.
+        const int home = model::group_of(block, picked);
+        for (std::size_t g = 0; g < block.groups.size(); ++g) {
+            if (int(g) == home) continue;
+            for (const model::StudentId& other : block.groups[g])
+                swaps_.emplace(other, now_->swap(cls, block, picked, other));
         }
         for (std::size_t g = 0; g < block.groups.size(); ++g)
             moves_.push_back(now_->move(cls, block, picked, int(g)));

@@ -20,7 +20,8 @@ struct PlanDesk {
         session::Command command;
         session::Job job;
         PlanEnd end = PlanEnd::commit;
-        double began_ms = 0;  ///< steady
+        double began_ms = 0;   ///< steady
+        bool unasked = false;  ///< nobody tapped for it
     };
     std::optional<Running> running;
 
@@ -41,6 +42,7 @@ struct PlanDesk {
     /// Why the last plan failed (Overlay::obstacles).
     struct Stuck {
         session::Command command;
+        PlanEnd end = PlanEnd::commit;
         std::string text;
         std::vector<session::Obstacle> obstacles;
     };

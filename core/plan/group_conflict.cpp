@@ -1,7 +1,6 @@
 #include <algorithm>
 
 #include "plan/group_place.h"
-#include "plan/minimal.h"
 
 namespace tallyround::plan::detail {
 
@@ -63,33 +62,43 @@ GroupConflict conflict_of(const GroupProblem& p, const GroupSubset& s) {
 
 }  // namespace
 
-GroupConflict explain_conflict(const GroupProblem& problem, std::int64_t work) {
+ConflictSearch::ConflictSearch(const GroupProblem& problem, std::int64_t work)
+    : problem_(problem), work_(work), filter_(Elements(problem).count()) {}
+
+Answer ConflictSearch::test(const std::vector<char>& kept) {
     constexpr std::int64_t nodes_a_test = 20'000;
-    const Elements elements(problem);
-    const auto test = [&](const std::vector<char>& kept) {
-        if (work <= 0) return Answer::unknown;
-        const GroupModel model(problem, elements.subset(kept));
-        const std::int64_t table = std::int64_t(model.items()) * (model.items() + model.groups);
-        work -= 1 + table / 100;
-        if (model.contradictory) return Answer::impossible;
-        if (model.students == 0) return Answer::found;
-        GroupPlacer placer(model, nullptr, {0, model.capacity});
-        const std::int64_t each = 1 + std::int64_t(model.items()) * model.groups / 200;
-        const Answer answer = placer.run(std::min(nodes_a_test, 1 + work / each), 1);
-        work -= placer.nodes_used * each;
-        return answer;
-    };
-    const auto infeasible = [&](const std::vector<char>& kept) {
-        return test(kept) == Answer::impossible;
-    };
-    const auto kept = minimal_conflict(elements.count(), infeasible);
-    GroupConflict out = conflict_of(problem, elements.subset(kept));
-    for (std::size_t i = 0; i < kept.size() && out.minimal; ++i) {
-        if (kept[i] == 0) continue;
-        auto without = kept;
-        without[i] = 0;
-        out.minimal = test(without) == Answer::found;
+    if (work_ <= 0) return Answer::unknown;
+    const GroupModel model(problem_, Elements(problem_).subset(kept));
+    const std::int64_t table = std::int64_t(model.items()) * (model.items() + model.groups);
+    work_ -= 1 + table / 100;
+    if (model.contradictory) return Answer::impossible;
+    if (model.students == 0) return Answer::found;
+    GroupPlacer placer(model, nullptr, {0, model.capacity});
+    const std::int64_t each = 1 + std::int64_t(model.items()) * model.groups / 200;
+    const Answer answer = placer.run(std::min(nodes_a_test, 1 + work_ / each), 1);
+    work_ -= placer.nodes_used * each;
+    return answer;
+}
+
+std::int64_t ConflictSearch::step() {
+    const std::int64_t before = work_;
+    if (const std::vector<char>* tried = filter_.next()) {
+        filter_.tell(test(*tried) == Answer::impossible);
+        return before - work_ + 1;
     }
+    const auto& kept = filter_.kept();
+    while (checked_ < kept.size() && kept[checked_] == 0)
+        ++checked_;
+    if (checked_ == kept.size() || !minimal_) return 0;
+    auto without = kept;
+    without[checked_++] = 0;
+    minimal_ = test(without) == Answer::found;
+    return before - work_ + 1;
+}
+
+GroupConflict ConflictSearch::conflict() const {
+    GroupConflict out = conflict_of(problem_, Elements(problem_).subset(filter_.kept()));
+    out.minimal = minimal_;
     return out;
 }
 

@@ -6,6 +6,7 @@
 
 #include "base/random.h"
 #include "plan/group_model.h"
+#include "plan/minimal.h"
 
 namespace tallyround::plan::detail {
 
@@ -66,6 +67,22 @@ class GroupPlacer {
 
 /// A small set of students and rules that conflict, found by leaving things out of a problem
 /// that is known to be infeasible. Stops early (not minimal) after about `work` steps.
-GroupConflict explain_conflict(const GroupProblem& problem, std::int64_t work);
+class ConflictSearch {
+  public:
+    ConflictSearch(const GroupProblem& problem, std::int64_t work);
+
+    /// One test; the steps that it took, 0 when there is nothing more to test.
+    std::int64_t step();
+    GroupConflict conflict() const;
+
+  private:
+    Answer test(const std::vector<char>& kept);
+
+    const GroupProblem& problem_;
+    std::int64_t work_;
+    DeletionFilter filter_;
+    std::size_t checked_ = 0;  ///< members left out one by one, once the filter is through
+    bool minimal_ = true;
+};
 
 }  // namespace tallyround::plan::detail

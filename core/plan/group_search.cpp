@@ -44,7 +44,7 @@ struct GroupSearch::Impl {
           windows(detail::size_windows(model, !wishes.moved.empty())),
           total(std::max<std::int64_t>(work, 1000)) {}
 
-    enum class Phase { place, improve, cover, every, done };
+    enum class Phase { place, least, explain, improve, cover, every, done };
 
     GroupProblem problem;
     GroupModel model;
@@ -56,6 +56,11 @@ struct GroupSearch::Impl {
     Phase phase = Phase::place;
     State state = State::searching;
     std::size_t window_at = 0;
+    std::uint64_t attempt = 0;  ///< in this window
+    std::vector<int> found;     ///< a placing, while fewer moves are looked for
+    int most_moved = 0;
+    std::int64_t least_nodes = 0;
+    std::optional<detail::ConflictSearch> explain;
     SizeWindow window;
     bool window_sure = true;  ///< every more even window was proved impossible
     std::optional<GroupAnneal> anneal;
@@ -87,48 +92,61 @@ struct GroupSearch::Impl {
         return std::max(2 * items + 100, nodes / (1 + items * model.groups / 600));
     }
 
-    /// Tries one size window; the last one decides whether there is a grouping at all.
+    std::int64_t node_work() const { return 1 + std::int64_t(model.items()) * model.groups / 100; }
+
+    /// Tries one size window once; the last one decides whether there is a grouping at all.
     std::int64_t place() {
         const bool last = window_at + 1 == windows.size();
         window = windows[window_at];
-        std::int64_t nodes = 1;
-        Answer answer = Answer::unknown;
-        std::optional<GroupPlacer> placer;
         // Further tries with other ties cut off unlucky first choices, where they are cheap.
         const std::uint64_t attempts = model.items() > 100 ? 1 : 3;
-        for (std::uint64_t attempt = 0; attempt < attempts && answer == Answer::unknown;
-             ++attempt) {
-            placer.emplace(model, &wishes, window);
-            const bool long_one = last && attempt + 1 == attempts;
-            answer = placer->run(scaled(long_one ? nodes_last_window : nodes_a_window),
-                                 problem.seed + attempt);
-            nodes += placer->nodes_used;
-        }
+        const bool long_one = last && attempt + 1 == attempts;
+        GroupPlacer placer(model, &wishes, window);
+        const Answer answer = placer.run(scaled(long_one ? nodes_last_window : nodes_a_window),
+                                         problem.seed + attempt);
+        ++attempt;
         if (answer == Answer::found) {
-            start(least_moved(placer->group_of));
-        } else if (last) {
-            fail(answer);
-        } else {
-            window_sure = window_sure && answer == Answer::impossible;
-            ++window_at;
+            place_found(placer.group_of);
+        } else if (answer == Answer::impossible || attempt == attempts) {
+            if (last) {
+                fail(answer);
+            } else {
+                window_sure = window_sure && answer == Answer::impossible;
+                ++window_at;
+                attempt = 0;
+            }
         }
-        return nodes * (1 + std::int64_t(model.items()) * model.groups / 100);
+        return (1 + placer.nodes_used) * node_work();
+    }
+
+    void place_found(std::vector<int> group_of) {
+        if (wishes.moved.empty()) {
+            start(std::move(group_of));
+            return;
+        }
+        found = std::move(group_of);
+        least_nodes = scaled(nodes_last_window);
+        fewest_moved = true;
+        phase = Phase::least;
     }
 
     /// With `was`: a placing with the fewest moved students, by asking for 0, 1, 2, ... moves.
-    std::vector<int> least_moved(std::vector<int> found) {
-        if (wishes.moved.empty()) return found;
-        fewest_moved = true;
-        std::int64_t nodes = scaled(nodes_last_window);
-        for (int most = 0; most < problem.students && nodes > 0; ++most) {
-            GroupPlacer placer(model, &wishes, window, most);
-            const Answer answer = placer.run(nodes, problem.seed);
-            nodes -= placer.nodes_used;
-            if (answer == Answer::found) return placer.group_of;
+    std::int64_t move_less() {
+        GroupPlacer placer(model, &wishes, window, most_moved);
+        // One run cannot be cut: in large classes, where a node is dear, it gets fewer.
+        const std::int64_t longest = scaled(nodes_last_window / (model.items() > 60 ? 4 : 1));
+        const Answer answer = placer.run(std::min(least_nodes, longest), problem.seed);
+        least_nodes -= placer.nodes_used;
+        ++most_moved;
+        if (answer == Answer::found) {
+            start(placer.group_of);
+        } else if (most_moved == problem.students || least_nodes <= 0) {
+            fewest_moved = false;
+            start(std::move(found));
+        } else {
             fewest_moved = fewest_moved && answer == Answer::impossible;
         }
-        fewest_moved = false;
-        return found;
+        return (1 + placer.nodes_used) * node_work();
     }
     bool fewest_moved = false;  ///< proved, for groups of these sizes
 
@@ -137,8 +155,17 @@ struct GroupSearch::Impl {
             finish(State::gave_up);
             return;
         }
-        conflict = detail::explain_conflict(problem, 2'000'000);
-        finish(State::conflict);
+        explain.emplace(problem, 2'000'000);
+        phase = Phase::explain;
+    }
+
+    std::int64_t explain_on() {
+        const std::int64_t spent = explain->step();
+        if (spent == 0) {
+            conflict = explain->conflict();
+            finish(State::conflict);
+        }
+        return std::max<std::int64_t>(1, spent);
     }
 
     void start(std::vector<int> group_of) {
@@ -265,6 +292,10 @@ bool GroupSearch::step(std::int64_t work) {
         std::int64_t spent = 0;
         if (s.phase == Impl::Phase::place) {
             spent = s.place();
+        } else if (s.phase == Impl::Phase::least) {
+            spent = s.move_less();
+        } else if (s.phase == Impl::Phase::explain) {
+            spent = s.explain_on();
         } else if (s.phase == Impl::Phase::improve) {
             spent = s.improve(std::min<std::int64_t>(work, 4096));
         } else if (s.phase == Impl::Phase::cover) {

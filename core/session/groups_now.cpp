@@ -35,11 +35,11 @@ std::string rest_of(const plan::GroupProblem& p, const plan::Grouping& g,
     std::string out;
     const bool known =
         std::any_of(p.level.begin(), p.level.end(), [](double l) { return !std::isnan(l); });
-    const std::string within = std::to_string(level_hundredths(p, g)) + " hundredths";
+    const std::string within = std::to_string(level_hundredths(p, g)) + " in 100";
     if (known && p.policy == plan::LevelPolicy::mixed) {
-        out = "Mean levels lie within " + within + " of each other. ";
+        out = "Mean levels of groups differ by at most " + within + ". ";
     } else if (known && p.policy == plan::LevelPolicy::similar) {
-        out = "Levels inside a group lie within " + within + ". ";
+        out = "Levels inside a group differ by " + within + " on average. ";
     }
     if (broken.empty()) return out + "Every rule is kept.";
     std::vector<std::string> words;
@@ -63,8 +63,8 @@ void say(SeatEffect& e) {
     if (!e.mended.empty()) parts.push_back("Kept again: " + base::list_of(e.mended));
     if (e.repeats > 0) parts.push_back(times(e.repeats, "more repeat", "more repeats"));
     if (e.repeats < 0) parts.push_back(times(e.repeats, "repeat fewer", "repeats fewer"));
-    if (e.level > 0) parts.push_back("levels " + std::to_string(e.level) + " hundredths worse");
-    if (e.level < 0) parts.push_back("levels " + std::to_string(-e.level) + " hundredths better");
+    if (e.level > 0) parts.push_back("levels off by " + std::to_string(e.level) + " in 100 more");
+    if (e.level < 0) parts.push_back("levels off by " + std::to_string(-e.level) + " in 100 less");
     if (e.shared_needs > 0)
         parts.push_back(times(e.shared_needs, "more pair shares", "more pairs share") + " a need");
     if (e.shared_needs < 0)

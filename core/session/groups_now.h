@@ -30,7 +30,7 @@ class GroupsNow {
     const std::vector<Obstacle>& broken() const { return broken_; }
     /// "2 pairs met in an earlier block."; empty without earlier groups.
     const std::string& repeats() const { return repeats_; }
-    /// Levels and rules: "Mean levels lie within 4 hundredths of each other. Every rule is kept."
+    /// Levels and rules: "Mean levels of groups differ by at most 4 in 100. Every rule is kept."
     const std::string& rest() const { return rest_; }
 
     /// `a` and `b` change places (one of them may be without a group).

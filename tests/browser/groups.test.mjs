@@ -104,6 +104,7 @@ test('rules by thumb, a conflict in words, one tap to resolve it', async () => {
 test('a late student is offered a seat and sits there only after the yes', async () => {
   const app = await demoGroups('phone');
   await goTo(app, false, 1);
+  await app.spot('button', /^Names from a file/);  // brings the field into view
   await app.type('Add names, one a line', 'Late Comer');
   await app.tap('button', 'Add these names');
   await app.see('dialog', 'Change the groups?');

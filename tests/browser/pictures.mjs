@@ -32,6 +32,28 @@ export async function goTo(app, wide, number) {
   await app.tap('button', name);
 }
 
+/** What lies behind the groups: a picked student, rules, why, a term, a late student. */
+async function shootGroups(app, shot) {
+  const first = (await app.names('checkbox'))[0];
+  await app.tap('checkbox', first);
+  await shot('5b-groups-picked');
+  await app.tap('checkbox', first);
+  await app.tap('button', /^Rules for groups/);
+  await app.tap('checkbox', 'Helper');
+  await shot('5c-groups-rules');
+  await app.tap('button', 'Done');
+  await app.tap('button', /^Why Group 1/);
+  await shot('5d-groups-why');
+  await app.tap('button', 'Done');
+  await app.tap('button', 'Partners over a term');
+  await app.tap('button', 'Plan the term');
+  await app.see('button', 'Use these groups for this block');
+  await shot('5e-groups-term');
+  await app.tap('button', 'Close');
+  await app.tap('button', 'More Number of groups');
+  await shot('5f-groups-what-if');
+}
+
 async function shootAll(lab, look, size) {
   const [width, height] = SIZES[size];
   const scale = size === 'phone' ? 3 : 2;
@@ -42,6 +64,7 @@ async function shootAll(lab, look, size) {
   for (let n = 1; n <= 8; n += 1) {
     await goTo(app, size === 'lying', n);
     await shot(`${n}-${STEPS[n - 1].toLowerCase()}`);
+    if (n === 5) await shootGroups(app, shot);
   }
   for (const { file, button } of REVIEW_PAGES) {
     await app.tap('button', button);

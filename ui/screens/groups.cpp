@@ -72,6 +72,7 @@ void controls(Ui& ui, const Scene& scene, Column& column) {
     column.y += ui.heading(2, "How to make groups", {column.x, column.y, column.w, 0},
                            ui.style(lead_size, ui.theme.ink, true));
     column.skip(6);
+    what_if_line(ui, scene, column);
     std::vector<Choice> policies;
     static constexpr const char* names[] = {"Mixed", "Similar", "Any"};
     const auto set_policy = what_if(scene, [](View& view, int i) { view.group_policy = i; });
@@ -95,7 +96,6 @@ void controls(Ui& ui, const Scene& scene, Column& column) {
     away.icon = Icon::people;
     away.has_popup = true;
     button(ui, column.row(h), away, open_overlay(Overlay::absent));
-    what_if_line(ui, scene, column);
 }
 
 Button rules_button(const Scene& scene) {

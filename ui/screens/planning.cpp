@@ -116,10 +116,10 @@ void obstacles_sheet(Ui& ui, const Scene& scene) {
         item.spoken = "Take away: " + rule.text;
         item.trailing = Icon::trash;
         row_item(ui, column.row(row_height(ui, column.w, item), 6), item,
-                 [remove = *rule.remove, again = stuck->command](Act& act) {
+                 [remove = *rule.remove, again = stuck->command, end = stuck->end](Act& act) {
                      if (!act.send(remove)) return;
                      close_overlay(act);
-                     act.plan(again);
+                     act.plan(again, end);
                  });
     }
     column.skip(gap);

@@ -139,7 +139,12 @@ void stepper(Ui& ui, const Rect& r, std::string_view name, int value, int low, i
     Rect minus = cut_right(rest, touch);
     plus = {plus.x, r.y + (r.h - touch) / 2, touch, touch};
     minus = {minus.x, r.y + (r.h - touch) / 2, touch, touch};
-    ui.type().line(rest, name, ui.body());
+    if (ui.type().width(name, ui.body()) <= rest.w) {
+        ui.type().line(rest, name, ui.body());
+    } else {
+        const float used = ui.type().paragraph({0, 0, rest.w, 0}, name, ui.body(), false);
+        ui.type().paragraph({rest.x, r.y + (r.h - used) / 2, rest.w, 0}, name, ui.body());
+    }
     const std::string shown = std::to_string(value) + (unit.empty() ? "" : " " + std::string(unit));
     const std::string spoken = std::string(name) + ": " + shown;
     ui.text_line(shown, number, ui.style(body_size, ui.theme.ink, true, Align::center));
