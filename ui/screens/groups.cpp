@@ -72,7 +72,6 @@ void controls(Ui& ui, const Scene& scene, Column& column) {
     column.y += ui.heading(2, "How to make groups", {column.x, column.y, column.w, 0},
                            ui.style(lead_size, ui.theme.ink, true));
     column.skip(6);
-    what_if_line(ui, scene, column);
     std::vector<Choice> policies;
     static constexpr const char* names[] = {"Mixed", "Similar", "Any"};
     const auto set_policy = what_if(scene, [](View& view, int i) { view.group_policy = i; });
@@ -90,6 +89,7 @@ void controls(Ui& ui, const Scene& scene, Column& column) {
     stepper(
         ui, column.row(h), "Number of groups", shown, fewest, std::max(fewest, here / 2), 1, "",
         what_if(scene, [fewest](View& view, int n) { view.group_count = n == fewest ? 0 : n; }));
+    what_if_line(ui, scene, column);
     Button away;
     away.id = Ui::id({"groups-absent"});
     away.label = "Who is absent?";
