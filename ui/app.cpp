@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "session/board.h"
 #include "ui/app_inside.h"
 #include "ui/screens/frame.h"
 
@@ -33,7 +34,7 @@ void draw_screen(Ui& ui, const Scene& scene, const Rect& area) {
         home_screen,       students_screen, skills_screen,   centers_screen, fit_screen,
         groups_screen,     chart_screen,    walk_screen,     review_screen,  settings_screen,
         procedures_screen, prep_screen,     student_page,    skill_page,     verdicts_screen,
-        next_block_screen, ready_screen,    sureness_screen, share_screen};
+        next_block_screen, ready_screen,    sureness_screen, share_screen,   board_screen};
     screens[std::size_t(scene.view.screen)](ui, scene, area);
 }
 
@@ -78,7 +79,9 @@ void App::Inside::run(const Action& action, const Now& now) {
     if (!action) return;
     AppAct act(*this, now);
     action(act);
-    if (view.screen != Screen::home && view.screen != Screen::settings && cls() == nullptr) {
+    const bool alone = view.screen == Screen::home || view.screen == Screen::settings ||
+                       view.screen == Screen::board;
+    if (!alone && cls() == nullptr) {
         view.screen = Screen::home;
         view.overlay = Overlay::none;
     }
@@ -103,7 +106,7 @@ void App::Inside::ring(const Now& now) {
     // Rings once a phase, and not for what was due long ago (a lesson found after a reload).
     rung = now_rung;
     const std::int64_t due_ago = (over ? 0 : warning_ms) - left;
-    if (due_ago > 30'000) return;
+    if (due_ago > 30'000 || (view.screen == Screen::board && read_only)) return;
     effects.emplace_back(Announce{over ? "Time is up." : "Two minutes left."});
     effects.emplace_back(Chime{over});
     effects.emplace_back(Vibrate{over ? 200 : 80});
@@ -154,6 +157,8 @@ void App::key(Key key, const Now& now) {
             [](Act& act) {
                 if (act.view.overlay != Overlay::none) {
                     close_overlay(act);
+                } else if (act.view.screen == Screen::board) {
+                    leave_board(act);
                 } else {
                     act.view.picked = {};
                     act.view.cell_group = 0;
@@ -299,10 +304,14 @@ double App::next_frame_in(const Now& now) const {
     };
     if (b != nullptr && b->lesson.running() && !b->lesson.paused()) {
         const std::int64_t left = session::left_ms(b->lesson, now.utc_ms);
-        if (in.view.screen == Screen::walk) next_second(left);
+        if (in.view.screen == Screen::walk || in.view.screen == Screen::board) next_second(left);
         // On other screens nothing counts down, but the bell rings.
         if (left > warning_ms) sooner(double(left - warning_ms) + 1);
         if (left > 0) sooner(double(left) + 1);
+    }
+    if (b != nullptr && in.view.screen == Screen::board && !b->lesson.running()) {
+        const auto board = session::board_picture(*c, *b, now.utc_ms, now.utc_offset_minutes);
+        if (board.counting) next_second(board.left_ms);
     }
     if (in.view.practice_began_ms != 0 && in.view.screen == Screen::procedures) {
         next_second(in.view.practice_began_ms - now.utc_ms);

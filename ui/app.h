@@ -78,6 +78,10 @@ class App {
     void no_storage(const std::string& reason);
     /// Another tab took over: this one is read-only from now on.
     void lost_lock();
+    /// Another tab wrote this record: a tab that only reads shows it, too.
+    void heard(std::string_view record);
+    /// Shows the board (the page was opened for it alone).
+    void show_board();
     void persistence(bool granted);
     void file_picked(const std::string& purpose, const std::string& name, std::string_view bytes,
                      const Now& now);

@@ -243,6 +243,28 @@ void App::lost_lock() {
     in_->dirty = true;
 }
 
+void App::heard(std::string_view record) {
+    if (!in_->opened || !in_->read_only) return;
+    auto event = record::from_line(record);
+    if (!event) return;
+    in_->session.merge({*std::move(event)});
+    in_->dirty = true;
+}
+
+void App::show_board() {
+    Inside& in = *in_;
+    const auto& classes = in.session.state().classes;
+    for (const model::Class& c : classes) {
+        const model::Block* b = c.current_block();
+        if (b != nullptr && b->lesson.running()) in.view.cls = c.id;
+    }
+    if (in.cls() == nullptr && !classes.empty()) in.view.cls = classes.back().id;
+    in.view.overlay = Overlay::none;
+    in.view.board_from = in.cls() == nullptr ? Screen::home : Screen::walk;
+    in.view.screen = Screen::board;
+    in.dirty = true;
+}
+
 void App::persistence(bool granted) {
     in_->preferences["persisted"] = granted ? "yes" : "no";
     in_->dirty = true;

@@ -79,12 +79,20 @@ struct Focus {
     std::uint32_t node = 0;
 };
 
+/// Fill the whole screen, or stop doing so (where the browser can).
+struct FullScreen {
+    bool on = false;
+};
+
+/// Show the board in a window of its own, beside this one.
+struct BoardWindow {};
+
 /// Start over with the build that waits.
 struct SwitchVersion {};
 
-using Effect =
-    std::variant<AppendRecord, WriteSnapshot, WritePreferences, SaveFile, PickFile, PrintPage,
-                 Announce, TakeOver, KeepAwake, AskToPersist, Vibrate, Chime, Focus, SwitchVersion>;
+using Effect = std::variant<AppendRecord, WriteSnapshot, WritePreferences, SaveFile, PickFile,
+                            PrintPage, Announce, TakeOver, KeepAwake, AskToPersist, Vibrate, Chime,
+                            Focus, SwitchVersion, FullScreen, BoardWindow>;
 using Effects = std::vector<Effect>;
 
 }  // namespace tallyround::ui

@@ -36,6 +36,7 @@ enum class Screen {
     ready,
     sureness,
     share,
+    board,  ///< for the class to see: where everybody is
 };
 
 /// Where a page was opened from, to go back to.
@@ -114,6 +115,8 @@ struct View {
     int cell_group = 0;  ///< first of two taps: the group from 1, 0 none
     int cell_round = 0;
     int day_breaks = 0;  ///< breaks of the day being typed
+
+    Screen board_from = Screen::walk;  ///< where the board goes back to
 
     // Choices on screens.
     int skill_grade = 0;      ///< 0 = all grades

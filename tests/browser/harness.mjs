@@ -119,10 +119,11 @@ export class Lab {
   }
 
   /** A further tab beside another one's.
-   *  @param {Hands} beside @param {{ready?: boolean}} [options] */
+   *  @param {Hands} beside
+   *  @param {{ready?: boolean, path?: string}} [options] */
   async tab(beside, options = {}) {
     const app = await this.#adopt(await beside.page.context().newPage(), {});
-    await app.go('', options.ready ?? true);
+    await app.go(options.path ?? '', options.ready ?? true);
     return app;
   }
 

@@ -54,6 +54,36 @@ async function shootGroups(app, shot) {
   await shot('5f-groups-what-if');
 }
 
+/** The chart's sheets and the days of the time screen. */
+async function shootChart(app, wide, shot) {
+  await goTo(app, wide, 6);
+  await app.tap('button', 'Rules for the chart');
+  await shot('6b-rules');
+  await app.tap('button', /^1 /);
+  await app.tap('checkbox', 'Must be visited');
+  await shot('6c-center-rules');
+  await app.tap('checkbox', 'Not in round 1');
+  await shot('6d-conflict');
+  await app.tap('button', 'Leave it as it was');
+  await app.tap('button', 'Rules for the chart');
+  await app.tap('button', /^Take away: /);
+  await app.tap('button', 'Done');
+  if (!wide) await app.tap('radio', 'By round');
+  await app.tap('button', /^Group 2, round (1|2): /);
+  await shot('6e-picked');
+  await app.tap('button', /^Group 4, round (1|2): /);
+  await shot('6f-swap');
+  await app.tap('button', 'Leave it');
+  await goTo(app, wide, 4);
+  await app.tap('button', /, \d+ min$/);
+  await app.tap('button', /^Add a break/);
+  await shot('4b-day');
+  await app.tap('button', 'Keep');
+  for (let i = 0; i < 8; i += 1) await app.tap('button', 'More One round');
+  await shot('4c-cut');
+  for (let i = 0; i < 9; i += 1) await app.tap('button', 'Undo: times');
+}
+
 async function shootAll(lab, look, size) {
   const [width, height] = SIZES[size];
   const scale = size === 'phone' ? 3 : 2;
@@ -71,6 +101,7 @@ async function shootAll(lab, look, size) {
     await shot(`8-review-${file}`);
     await app.tap('button', 'Back');
   }
+  await shootChart(app, size === 'lying', shot);
   await goTo(app, size === 'lying', 7);
   await app.tap('button', 'Start the lesson');
   await app.tap('button', /^Start round/);
@@ -81,6 +112,16 @@ async function shootAll(lab, look, size) {
   await app.tap('button', 'Close');
   await app.tap('button', 'Lesson menu');
   await shot('12-menu');
+  await app.tap('button', 'Board for the class');
+  await shot('13-board');
+  await app.tap('button', 'Back');
+  await app.tap('button', 'Lesson menu');
+  await app.tap('button', 'Change the chart');
+  await app.tap('button', 'A round is lost');
+  await shot('14-repair');
+  await app.tap('button', 'Leave it');
+  await goTo(app, size === 'lying', 7);
+  await app.tap('button', 'Lesson menu');
   await app.tap('button', 'Settings and files');
   await shot('11-settings');
   await app.page.close();

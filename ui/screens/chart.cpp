@@ -130,6 +130,17 @@ void chart_buttons(Ui& ui, const Scene& scene, Column& column) {
     anew.icon = Icon::shuffle;
     button(ui, column.row(h), anew,
            [ids](Act& act) { make_chart(act, ids, std::uint64_t(act.now.utc_ms)); });
+    Button board;
+    board.id = Ui::id({"board"});
+    board.label = "Board for the class";
+    board.icon = Icon::grid;
+    Button window;
+    window.id = Ui::id({"board-window"});
+    window.label = "Board in a new window";
+    window.spoken = "Board in a new window, for a projector";
+    button_pair(
+        ui, column, h, window, [](Act& act) { act.fx.emplace_back(BoardWindow{}); }, board,
+        open_board(Screen::chart));
     const bool left = session::begun_rounds(block) < int(session::round_count(block));
     if (!session::has_begun(block) || !left) return;
     Button lost;

@@ -232,6 +232,11 @@ Rect draw_frame(Ui& ui, const Scene& scene) {
     ui.fill(area, ui.theme.paper, 0);
     cut_left(area, ui.surface.safe_left);
     cut_right(area, ui.surface.safe_right);
+    if (scene.view.screen == Screen::board) {
+        cut_top(area, ui.surface.safe_top);
+        cut_bottom(area, ui.surface.safe_bottom);
+        return area;
+    }
     // The lesson needs the whole screen; its own bar has the way back and the save state.
     const bool lesson = scene.view.screen == Screen::walk && scene.block != nullptr &&
                         scene.block->lesson.running();
@@ -256,6 +261,7 @@ Rect draw_frame(Ui& ui, const Scene& scene) {
 void draw_toast(Ui& ui, const Scene& scene) {
     const View& v = scene.view;
     if (v.toast.empty() || scene.now.steady_ms >= v.toast_until) return;
+    if (v.screen == Screen::board) return;  // nothing for students to read
     const Surface& s = ui.surface;
     const bool undo = v.toast_undo;
     const float action = undo ? ui.scaled(92) : 0;

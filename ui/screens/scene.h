@@ -58,6 +58,7 @@ void next_block_screen(Ui& ui, const Scene& scene, const Rect& area);
 void ready_screen(Ui& ui, const Scene& scene, const Rect& area);
 void sureness_screen(Ui& ui, const Scene& scene, const Rect& area);
 void share_screen(Ui& ui, const Scene& scene, const Rect& area);
+void board_screen(Ui& ui, const Scene& scene, const Rect& area);
 
 /// Whatever lies over the screen (View::overlay), if anything.
 void draw_overlay(Ui& ui, const Scene& scene);
@@ -115,6 +116,11 @@ base::Date today(const Now& now);
 int local_second(const Now& now, std::int64_t utc_ms);
 /// "9:13": local time of day, to the minute.
 std::string clock_at(const Now& now, std::int64_t utc_ms);
+/// "7:04" left, rounded up to the second; "+0:31" over.
+std::string minutes_clock(std::int64_t ms);
+/// Action: the board over the whole screen; Escape or one tap goes back to `from`.
+Action open_board(Screen from);
+void leave_board(Act& act);
 /// "12 min" as a teacher reads them.
 std::string minutes_text(int minutes);
 /// A scrolling column that fills `area` with the screen's margins and its heading on top.

@@ -36,6 +36,14 @@ std::string clock_at(const Now& now, std::int64_t utc_ms) {
     return base::clock_text(local_second(now, utc_ms) / 60 * 60);
 }
 
+std::string minutes_clock(std::int64_t ms) {
+    // Rounded up, so that 12:00 is shown for the whole first second and 0:00 only at the end.
+    const std::int64_t seconds = ms > 0 ? (ms + 999) / 1000 : -((-ms) / 1000);
+    const std::int64_t shown = std::abs(seconds);
+    const std::string two = (shown % 60 < 10 ? "0" : "") + std::to_string(shown % 60);
+    return (seconds < 0 ? "+" : "") + std::to_string(shown / 60) + ":" + two;
+}
+
 std::string minutes_text(int minutes) {
     return std::to_string(minutes) + " min";
 }

@@ -65,7 +65,9 @@ void before_lesson(Ui& ui, const Scene& scene, Column& column) {
     rules.id = Ui::id({"procedures"});
     rules.label = "Procedures and practice moves";
     rules.icon = Icon::people;
-    button(ui, column.row(h), rules, go(Screen::procedures));
+    Button board = step_button("board", "Board for the class", Icon::grid);
+    board.weight = Weight::plain;
+    button_pair(ui, column, h, rules, go(Screen::procedures), board, open_board(Screen::walk));
     column.skip(gap);
     column.y += ui.heading(2, "Who starts where", {column.x, column.y, column.w, 0},
                            ui.style(lead_size, ui.theme.ink, true));

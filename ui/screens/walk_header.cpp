@@ -9,14 +9,6 @@ namespace tallyround::ui {
 
 namespace {
 
-std::string clock_text(std::int64_t ms) {
-    // Rounded up, so that 12:00 is shown for the whole first second and 0:00 only at the end.
-    const std::int64_t seconds = ms > 0 ? (ms + 999) / 1000 : -((-ms) / 1000);
-    const std::int64_t shown = std::abs(seconds);
-    const std::string two = (shown % 60 < 10 ? "0" : "") + std::to_string(shown % 60);
-    return (seconds < 0 ? "+" : "") + std::to_string(shown / 60) + ":" + two;
-}
-
 std::string phase_text(const model::Block& block) {
     const model::Lesson& l = block.lesson;
     const std::string of =
@@ -54,7 +46,7 @@ void clock_face(Ui& ui, const Scene& scene, const Rect& r) {
     const std::int64_t left = session::left_ms(l, scene.now.utc_ms);
     const bool over = left <= 0 && !l.paused();
     const bool soon = left <= 120'000 && l.phase == model::Phase::working;
-    const std::string clock = clock_text(left);
+    const std::string clock = minutes_clock(left);
     Rect top = r;
     const Rect under = cut_bottom(top, ui.scaled(22));
     if (over || soon) {

@@ -168,12 +168,8 @@ void block_marks(Ui& ui, const Scene& scene, Column& column) {
     }
 }
 
-}  // namespace
-
-void marks_sheet(Ui& ui, const Scene& scene) {
-    if (scene.block == nullptr) return;
-    Column column = begin_sheet(ui, "Lesson menu", 1400, close_overlay);
-    const float h = std::max(52.0F, ui.scaled(50));
+/// Where the lesson's menu leads.
+void menu_places(Ui& ui, Column& column, float h) {
     Button absent;
     absent.id = Ui::id({"menu-absent"});
     absent.label = "Who is absent?";
@@ -192,12 +188,24 @@ void marks_sheet(Ui& ui, const Scene& scene) {
     procedures.label = "Procedures";
     button_pair(ui, column, h, procedures, go(Screen::procedures), time,
                 open_overlay(Overlay::late));
+    Button chart;
+    chart.id = Ui::id({"menu-chart"});
+    chart.label = "Change the chart";
+    chart.icon = Icon::grid;
+    Button board;
+    board.id = Ui::id({"menu-board"});
+    board.label = "Board for the class";
+    button_pair(ui, column, h, chart, go(Screen::chart), board, open_board(Screen::walk));
+}
+
+}  // namespace
+
+void marks_sheet(Ui& ui, const Scene& scene) {
+    if (scene.block == nullptr) return;
+    Column column = begin_sheet(ui, "Lesson menu", 1400, close_overlay);
+    const float h = std::max(52.0F, ui.scaled(50));
+    menu_places(ui, column, h);
     Button b;
-    b.id = Ui::id({"menu-chart"});
-    b.label = "Change the chart";
-    b.icon = Icon::grid;
-    button(ui, column.row(h), b, go(Screen::chart));
-    b = {};
     const std::string undo = scene.session.undo_label();
     b.id = Ui::id({"menu-undo"});
     b.label = undo.empty() ? "Nothing to undo" : "Undo: " + undo;

@@ -26,6 +26,8 @@ const encoder = new TextEncoder();
  * @property {(milliseconds: number) => void} vibrate
  * @property {(final: boolean) => void} chime
  * @property {(node: number) => void} focus
+ * @property {(on: boolean) => void} fullScreen
+ * @property {() => void} boardWindow
  * @property {() => void} switchVersion
  * @property {(bytes: Uint8Array) => void} plan answer to planFile
  */
@@ -102,6 +104,9 @@ export class App {
     this.#with([reason], (texts) => this.#call('_shell_no_storage', texts));
   }
 
+  /** Another tab wrote it. @param {string} record */
+  heard(record) { this.#with([record], (texts) => this.#call('_shell_heard', texts)); }
+  showBoard() { this.#call('_shell_show_board'); }
   lostLock() { this.#call('_shell_lost_lock'); }
 
   /** @param {boolean} granted */

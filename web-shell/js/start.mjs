@@ -15,6 +15,8 @@ import { Timings } from './timings.mjs';
 import { Updates } from './update.mjs';
 
 const FONT = 'Tallyround';
+/** The address's end that opens the board for the class: it shows and never writes. */
+const BOARD = '#board';
 /** How long a lost drawing context may take to come back while the page is seen. */
 const CONTEXT_PATIENCE_MS = 5000;
 
@@ -39,6 +41,7 @@ class Shell {
   storage = new Storage({
     stored: (key) => this.#tell((app) => app.stored(key)),
     notStored: (key, reason) => this.#tell((app) => app.notStored(key, reason)),
+    heard: (record) => this.#tell((app) => app.heard(record)),
     gained: () => { this.open(() => this.storage.takeOver()); },
     lost: () => {
       this.#readOnly = true;
@@ -104,6 +107,8 @@ class Shell {
         this.mirror.focusSoon(node);
         this.loop.wake();
       },
+      fullScreen: (on) => { fillScreen(on); },
+      boardWindow: () => { window.open(BOARD, '_blank'); },
       switchVersion: () => this.switchVersion(),
       plan: (bytes) => { this.#plan = bytes; },
     };
@@ -123,6 +128,8 @@ class Shell {
       this.#tell((app) => app.noStorage(reason));
     }
   }
+
+  board() { this.#tell((app) => app.showBoard()); }
 
   /** Takes the bundled font for text fields and as the measure of painted text. */
   async useFonts(/** @type {Bytes} */ regular, /** @type {Bytes} */ bold) {
@@ -214,6 +221,13 @@ function setColors(names) {
   document.querySelector('meta[name=theme-color]')?.setAttribute('content', paper);
 }
 
+/** Fills the screen where the browser can and allows it. @param {boolean} on */
+function fillScreen(on) {
+  const done = on ? document.documentElement.requestFullscreen?.()
+    : document.fullscreenElement && document.exitFullscreen();
+  Promise.resolve(done).catch(() => {});  // the board is shown in the window, then
+}
+
 /** @param {string} path */
 async function fetchBytes(path) {
   const answer = await fetch(path);
@@ -229,7 +243,8 @@ async function start() {
       'Use a newer version of Chrome, Edge, Firefox or Safari.');
     return;
   }
-  const stored = shell.storage.open();
+  const board = location.hash === BOARD;
+  const stored = shell.storage.open(board);
   stored.catch(() => {});  // heard below
   try {
     const [{ App }, regular, bold] = await Promise.all([import('./app.mjs'),
@@ -245,6 +260,10 @@ async function start() {
     app.surface(currentSurface());
     const draws = app.start(regular, bold);
     await shell.open(() => stored);
+    if (board) app.showBoard();
+    window.addEventListener('hashchange', () => {
+      if (location.hash === BOARD) shell.board();
+    });
     if (!draws) {
       shell.plain('This browser cannot draw with WebGL 2.',
         'Use a newer version of Chrome, Edge, Firefox or Safari, or another device.');

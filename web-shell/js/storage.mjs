@@ -8,6 +8,7 @@ import { WriterLock } from './lock.mjs';
  * @typedef {object} Listener
  * @property {(key: number) => void} stored
  * @property {(key: number, reason: string) => void} notStored
+ * @property {(record: string) => void} heard another tab wrote this
  * @property {() => void} lost
  * @property {() => void} gained the tab that wrote has gone; `takeOver` is free
  */
@@ -16,6 +17,7 @@ export class Storage {
   #journal = new Journal();
   #lock = new WriterLock();
   #listener;
+  #channel = globalThis.BroadcastChannel ? new BroadcastChannel('tallyround-records') : null;
   /** Why there is no storage, '' while there is. */
   #unusable = 'Storage was not opened.';
   #writes = false;
@@ -28,14 +30,19 @@ export class Storage {
     this.#lock.onlost = () => this.#lose();
     this.#lock.ongained = () => listener.gained();
     this.#journal.onlost = () => this.#lose();
+    // Tabs that only read follow the one that writes.
+    this.#channel?.addEventListener('message', (event) => {
+      if (!this.#writes) listener.heard(String(event.data));
+    });
   }
 
   /**
    * Reads what is there; as the one that writes, if no other tab does.
+   * @param {boolean} [onlyReads] never writes
    * @returns {Promise<{held: import('./journal.mjs').Held, readOnly: boolean}>}
    */
-  async open() {
-    return this.#begin(await this.#lock.acquire());
+  async open(onlyReads = false) {
+    return this.#begin(!onlyReads && await this.#lock.acquire());
   }
 
   /** Becomes the one that writes, and reads again what the other tab left. */
@@ -75,6 +82,7 @@ export class Storage {
   append(key, record, durable) {
     this.#guard(() => this.#journal.append(key, record)).then(() => {
       durable();
+      this.#channel?.postMessage(record);
       this.#listener.stored(key);
     }, (error) => this.#listener.notStored(key, error.message));
   }

@@ -22,6 +22,8 @@ struct CarryOut {
     void operator()(const ui::Vibrate& e) const { host::vibrate(e.milliseconds); }
     void operator()(const ui::Chime& e) const { host::chime(e.final); }
     void operator()(const ui::Focus& e) const { host::focus(e.node); }
+    void operator()(const ui::FullScreen& e) const { host::full_screen(e.on); }
+    void operator()(const ui::BoardWindow&) const { host::board_window(); }
     void operator()(const ui::SwitchVersion&) const { host::switch_version(); }
 };
 

@@ -62,6 +62,8 @@ EM_JS(void, page_persist, (), { Module.host.persist(); })
 EM_JS(void, page_vibrate, (int milliseconds), { Module.host.vibrate(milliseconds); })
 EM_JS(void, page_chime, (int final), { Module.host.chime(final !== 0); })
 EM_JS(void, page_focus, (int node), { Module.host.focus(node >>> 0); })
+EM_JS(void, page_full_screen, (int on), { Module.host.fullScreen(on !== 0); })
+EM_JS(void, page_board_window, (), { Module.host.boardWindow(); })
 EM_JS(void, page_switch_version, (), { Module.host.switchVersion(); })
 // clang-format on
 
@@ -146,6 +148,12 @@ void chime(bool final) {
 }
 void focus(std::uint32_t node) {
     page_focus(int(node));
+}
+void full_screen(bool on) {
+    page_full_screen(on ? 1 : 0);
+}
+void board_window() {
+    page_board_window();
 }
 void switch_version() {
     page_switch_version();

@@ -31,6 +31,8 @@ void vibrate(int milliseconds);
 void chime(bool final);
 void focus(std::uint32_t node);
 void switch_version();
+void full_screen(bool on);
+void board_window();
 void plan(const std::string& bytes);
 
 }  // namespace tallyround::shell::host

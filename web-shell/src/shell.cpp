@@ -146,6 +146,16 @@ EMSCRIPTEN_KEEPALIVE void shell_lost_lock() {
     settle();
 }
 
+EMSCRIPTEN_KEEPALIVE void shell_heard(const char* record, int length) {
+    app().heard(text(record, length));
+    settle();
+}
+
+EMSCRIPTEN_KEEPALIVE void shell_show_board() {
+    app().show_board();
+    settle();
+}
+
 EMSCRIPTEN_KEEPALIVE void shell_persistence(bool granted) {
     app().persistence(granted);
     settle();
