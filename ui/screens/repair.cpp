@@ -53,6 +53,7 @@ void change_chart(Act& act, const ChartIds& ids, const session::Command& command
                   const std::string& title, Overlay back) {
     const model::Block* block = block_now(act, ids);
     if (block == nullptr) return;
+    act.view.toast.clear();
     if (session::has_begun(*block)) {
         const auto would = act.would(command);
         if (would && session::block_after(*block, *would).chart != block->chart) {
@@ -62,20 +63,32 @@ void change_chart(Act& act, const ChartIds& ids, const session::Command& command
     if (act.send(command)) done(act, back);
 }
 
-void put_rules(Act& act, const ChartIds& ids, const model::ChartRules& rules, Overlay back) {
+namespace {
+
+/// Does what the wish says, or names those of `rules` that are in the way of it.
+void change_or_name(Act& act, const ChartIds& ids, const session::Command& wish,
+                    const model::ChartRules& rules, const std::string& title, Overlay back) {
     const model::Block* block = block_now(act, ids);
     if (block == nullptr) return;
-    const session::SetChartRules wish{ids.cls, ids.block, rules};
-    if (!act.would(wish) && show_trouble(act, *block, rules)) return;
-    change_chart(act, ids, wish, "What the chart keeps to", back);
+    change_chart(act, ids, wish, title, back);
+    const bool refused = act.view.toast_bad && !act.view.toast.empty();
+    if (refused && show_trouble(act, *block, rules)) {
+        act.view.toast.clear();  // the sheet says it
+    }
+}
+
+}  // namespace
+
+void put_rules(Act& act, const ChartIds& ids, const model::ChartRules& rules, Overlay back) {
+    change_or_name(act, ids, session::SetChartRules{ids.cls, ids.block, rules}, rules,
+                   "What the chart keeps to", back);
 }
 
 void make_chart(Act& act, const ChartIds& ids, std::uint64_t seed) {
     const model::Block* block = block_now(act, ids);
     if (block == nullptr) return;
-    const session::MakeChart wish{ids.cls, ids.block, seed};
-    if (!act.would(wish) && show_trouble(act, *block, block->chart_rules)) return;
-    change_chart(act, ids, wish, "Make the rounds left anew");
+    change_or_name(act, ids, session::MakeChart{ids.cls, ids.block, seed}, block->chart_rules,
+                   "Make the rounds left anew", Overlay::none);
 }
 
 void repair_sheet(Ui& ui, const Scene& scene) {

@@ -111,7 +111,10 @@ class Teacher {
                 const int start = number(400, 700);
                 return SetTime{cls.id,
                                block.id,
-                               {{{2026, 11, 30}, start, start + number(-5, 90)},
+                               {{{2026, 11, 30},
+                                 start,
+                                 start + number(-5, 90),
+                                 {{start + number(-5, 40), start + number(30, 60)}}},
                                 {{2026, 12, number(1, 2)}, 500, 560}},
                                {number(0, 7), number(5, 15), number(0, 2), number(0, 5), 3}};
             }
@@ -122,9 +125,24 @@ class Teacher {
         }
     }
 
+    ChartRules chart_rules(const Block& block) {
+        ChartRules rules = block.chart_rules;
+        rules.order = ChartOrder(number(0, 2));
+        if (!rules.rules.empty() && chance(40)) rules.rules.pop_back();
+        ChartRule rule;
+        rule.kind = ChartRuleKind(number(0, 5));
+        rule.center = center(block);
+        rule.then = center(block);
+        rule.round = number(0, 6);
+        rule.rounds = {number(1, 3), number(3, 6)};
+        if (chance(60)) rule.groups = {number(0, int(block.groups.size()))};
+        rules.rules.push_back(rule);
+        return rules;
+    }
+
     Command about_seats(const Class& cls, const Block& block) {
         const int groups = int(block.groups.size());
-        switch (number(0, 9)) {
+        switch (number(0, 11)) {
             case 0:
                 return MakeGroups{cls.id,       block.id,    GroupPolicy(number(0, 2)),
                                   number(2, 4), draw.bits(), number(0, 1) * number(0, 7)};
@@ -147,6 +165,10 @@ class Teacher {
                 return MoveStudent{cls.id, block.id, student(cls), number(-1, groups)};
             case 3:
                 return MakeChart{cls.id, block.id, draw.bits()};
+            case 10:
+                return SetChartRules{cls.id, block.id, chart_rules(block)};
+            case 11:
+                return LoseRound{cls.id, block.id};
             case 4:
                 return SwapCells{cls.id, block.id, number(0, 7), number(0, groups),
                                  number(0, groups)};
