@@ -135,6 +135,7 @@ ChartTrouble trouble_of(const Block& block, const ChartQuestion& question,
     out.room = conflict.needs_holds;
     out.devices = conflict.needs_stock;
     out.any_one = conflict.minimal;
+    out.remedy = remedy_text(out);
     out.sentence = trouble_text(block, out);
     return out;
 }

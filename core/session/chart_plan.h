@@ -52,6 +52,7 @@ struct ChartTrouble {
     bool devices = false;  ///< more devices would help
     bool any_one = false;  ///< dropping any one of the rules resolves it
     std::string sentence;
+    std::string remedy;  ///< the end of the sentence: what resolves it
 };
 /// What keeps the block from having a chart, if rules do.
 std::optional<ChartTrouble> chart_trouble(const model::Block& wanted);

@@ -235,9 +235,13 @@ std::string trouble_text(const Block& block, const ChartTrouble& trouble) {
     text += ":";
     for (const std::size_t rule : trouble.rules)
         text += " " + rule_text(block, block.chart_rules.rules[rule]);
-    text += trouble.rules.size() == 1 ? " Without it there is a chart."
-            : trouble.any_one         ? " Without any one of them there is a chart."
-                                      : " Take some of them away.";
+    return text + " " + trouble.remedy;
+}
+
+std::string remedy_text(const ChartTrouble& trouble) {
+    std::string text = trouble.rules.size() == 1 ? "Without it there is a chart."
+                       : trouble.any_one         ? "Without any one of them there is a chart."
+                                                 : "Take some of them away.";
     std::vector<std::string> help;
     if (trouble.room) help.emplace_back("a center that holds more groups");
     if (trouble.devices) help.emplace_back("more devices");

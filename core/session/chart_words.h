@@ -10,7 +10,9 @@ namespace tallyround::session {
 std::string quality_text(const plan::ChartSearch& search);
 /// What a better chart would have less of.
 std::string better_text(const plan::ChartScore& now, const plan::ChartScore& better);
-/// Names the rules and groups and what resolves it.
+/// Names the rules and groups; ends with the remedy.
 std::string trouble_text(const model::Block& block, const ChartTrouble& trouble);
+/// What resolves it.
+std::string remedy_text(const ChartTrouble& trouble);
 
 }  // namespace tallyround::session

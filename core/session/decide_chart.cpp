@@ -102,7 +102,7 @@ Answer on(const Context& ctx, const SwapCells& wish) {
     const Chart chart = with_swap(block, wish.round, wish.group_a, wish.group_b);
     if (chart == block.chart) return Decision{};
     std::string said = group_name(wish.group_a) + " and " + group_name(wish.group_b) +
-                       " changed places in round " + std::to_string(wish.round) + ".";
+                       " change places in round " + std::to_string(wish.round) + ".";
     for (const std::string& effect : chart_effects(block, chart))
         said += " " + effect;
     return Decision{{record::ChartSet{wish.cls, wish.block, chart}}, said, {}};

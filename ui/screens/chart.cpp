@@ -124,12 +124,19 @@ void chart_buttons(Ui& ui, const Scene& scene, Column& column) {
     const ChartIds ids{scene.cls->id, scene.block->id};
     const model::Block& block = *scene.block;
     const float h = std::max(52.0F, ui.scaled(50));
+    Button rules;
+    rules.id = Ui::id({"chart-rules"});
+    const std::size_t count = block.chart_rules.rules.size();
+    rules.label = count == 0 ? "Rules" : "Rules (" + std::to_string(count) + ")";
+    rules.spoken = "Rules for the chart";
+    rules.icon = Icon::pen;
+    rules.has_popup = true;
     Button anew;
     anew.id = Ui::id({"make-chart"});
     anew.label = "Make it anew";
     anew.icon = Icon::shuffle;
-    button(ui, column.row(h), anew,
-           [ids](Act& act) { make_chart(act, ids, std::uint64_t(act.now.utc_ms)); });
+    button_pair(ui, column, h, rules, open_overlay(Overlay::chart_rules), anew,
+                [ids](Act& act) { make_chart(act, ids, std::uint64_t(act.now.utc_ms)); });
     Button board;
     board.id = Ui::id({"board"});
     board.label = "Board for the class";
@@ -138,9 +145,13 @@ void chart_buttons(Ui& ui, const Scene& scene, Column& column) {
     window.id = Ui::id({"board-window"});
     window.label = "Board in a new window";
     window.spoken = "Board in a new window, for a projector";
-    button_pair(
-        ui, column, h, window, [](Act& act) { act.fx.emplace_back(BoardWindow{}); }, board,
-        open_board(Screen::chart));
+    if (ui.surface.width >= 700) {
+        button_pair(
+            ui, column, h, window, [](Act& act) { act.fx.emplace_back(BoardWindow{}); }, board,
+            open_board(Screen::chart));
+    } else {
+        button(ui, column.row(h), board, open_board(Screen::chart));
+    }
     const bool left = session::begun_rounds(block) < int(session::round_count(block));
     if (!session::has_begun(block) || !left) return;
     Button lost;
@@ -204,6 +215,7 @@ void picked_bar(Ui& ui, const Scene& scene, Rect& area) {
     const float used = ui.type().paragraph({0, 0, w, 0}, text, ui.body(), false);
     const float h = std::max(touch, ui.scaled(48));
     const Rect bar = cut_bottom(area, used + h + 3 * gap);
+    ui.bottom_bar = bar.h;
     ui.block(bar);
     ui.fill(bar, ui.theme.accent_soft, 0);
     ui.outline(bar, ui.theme.accent, 0, 1.5F);
@@ -289,14 +301,6 @@ void chart_screen(Ui& ui, const Scene& scene, const Rect& area) {
     }
     column.skip(gap);
     verdict(ui, scene, column);
-    b = {};
-    b.id = Ui::id({"chart-rules"});
-    const std::size_t rules = scene.block->chart_rules.rules.size();
-    b.label = rules == 0 ? "Rules" : "Rules (" + std::to_string(rules) + ")";
-    b.spoken = "Rules for the chart";
-    b.icon = Icon::pen;
-    b.has_popup = true;
-    button(ui, column.row(h), b, open_overlay(Overlay::chart_rules));
     chart_buttons(ui, scene, column);
     chart_legend(ui, scene, column, *scene.block);
     end_page(ui, column);

@@ -103,6 +103,7 @@ void outcome(Ui& ui, const Scene& scene, Rect& area) {
     const bool narrow = w < 520 * ui.text_scale;
     const float buttons = fit.fits ? h : ways.empty() ? 0 : narrow ? (h + 6) * std::floor(rows) : h;
     Rect bar = cut_bottom(area, line + buttons + 3 * gap);
+    ui.bottom_bar = bar.h;
     ui.block(bar);
     ui.fill(bar, ui.theme.card, 0);
     ui.outline(bar, fit.fits ? ui.theme.accent : ui.theme.alert, 0, 1.5F);

@@ -276,7 +276,7 @@ void draw_toast(Ui& ui, const Scene& scene) {
     const bool lesson =
         v.screen == Screen::walk && scene.block != nullptr && scene.block->lesson.running();
     const bool steps_below = !ui.wide() && !lesson && scene.cls != nullptr;
-    const float bottom = s.height - s.safe_bottom - (steps_below ? 64 : 0) - pad;
+    const float bottom = s.height - s.safe_bottom - (steps_below ? 64 : 0) - ui.bottom_bar - pad;
     // Over a sheet it goes to the top, where the sheet's buttons are not.
     const float y = v.overlay == Overlay::none ? bottom - h : s.safe_top + gap;
     const Rect box{(s.width - w) / 2, y, w, h};

@@ -103,6 +103,9 @@ class Ui {
     void card(const Rect& r, ImU32 color = 0);
     void focus_ring(const Rect& r, float rounding = corner);
 
+    /// Height of a bar that the screen keeps at its bottom; messages stay above it.
+    float bottom_bar = 0;
+
     // What came of it --------------------------------------------------------------------------
     struct TextHandlers {
         std::uint32_t id;
