@@ -10,7 +10,7 @@ namespace tallyround::ui {
 namespace {
 
 /// From this width on a cell has room for the center's title.
-constexpr float title_width = 112;
+constexpr float title_width = 84;
 constexpr float space = 4;
 
 std::string number_of(const model::Block& block, const model::CenterId& id) {
@@ -39,6 +39,7 @@ Sizes sizes_of(Ui& ui, float width, const model::Block& block) {
     s.names = cell(s.head) >= touch;
     if (!s.names) s.head = ui.scaled(30);
     s.cell = cell(s.head);
+    if (s.cell >= title_width * ui.text_scale) s.height = ui.scaled(66);
     return s;
 }
 
@@ -92,12 +93,18 @@ void paint_center(Ui& ui, const model::Block& block, const model::CenterId& at, 
     const float size = std::min(ui.scaled(lead_size), r.w * 0.56F) / ui.text_scale;
     const std::string number = c->closed ? "×" : number_of(block, at);
     if (titled) {
-        Rect rest = inset(r, 6, 2);
-        ui.type().line(cut_left(rest, ui.scaled(26)), number,
-                       ui.style(size, ink, true, Align::center));
-        draw_kind(ui, c->kind, inset(cut_left(rest, ui.scaled(28)), 3), ink, 1.6F);
-        cut_left(rest, 4);
-        ui.type().line(rest, session::center_title(*c), ui.style(small_size, ink));
+        Rect title = inset(r, 4, 3);
+        Rect top = cut_top(title, ui.scaled(24));
+        ui.type().line(cut_left(top, top.w / 2 - 2), number,
+                       ui.style(size, ink, true, Align::right));
+        draw_kind(ui, c->kind, inset(cut_left(top, ui.scaled(30)), 3), ink, 1.6F);
+        const Style small = ui.style(13, ink, false, Align::center);
+        const std::string text = session::center_title(*c);
+        if (ui.type().paragraph(title, text, small, false) <= title.h + 2) {
+            ui.type().paragraph(title, text, small);
+        } else {
+            ui.type().line(title, text, small);
+        }
         return;
     }
     const Rect picture = inset(cut_bottom(r, r.h * 0.46F), 2, 3);

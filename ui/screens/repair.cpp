@@ -37,14 +37,25 @@ void propose(Act& act, const ChartIds& ids, const session::Command& command,
     const model::Block* block = block_now(act, ids);
     if (block == nullptr) return;
     const auto would = act.would(command);
-    if (!would) return act.say(would.error().text(), true);
+    if (!would) {
+        model::Block wanted = *block;
+        if (std::holds_alternative<session::LoseRound>(command)) {
+            wanted.timing.rounds = session::wished_rounds(wanted) - 1;
+        }
+        if (!show_trouble(act, wanted, wanted.chart_rules)) act.say(would.error().text(), true);
+        return;
+    }
     const model::Block after = session::block_after(*block, *would);
     model::Block kept = *block;  // the new centers and rules, the old chart
     kept.centers = after.centers;
     kept.chart_rules = after.chart_rules;
-    act.view.proposal =
-        Proposal{command, title,  would->said, session::chart_effects(kept, after.chart),
-                 after,   *block, back};
+    const auto effects = session::chart_effects(kept, after.chart);
+    std::string said = would->said;
+    for (const std::string& effect : effects) {  // each has a line of its own
+        const std::size_t at = said.find(" " + effect);
+        if (at != std::string::npos) said.erase(at, effect.size() + 1);
+    }
+    act.view.proposal = Proposal{command, title, said, effects, after, *block, back};
     act.view.overlay = Overlay::repair;
     act.fx.emplace_back(Announce{would->said});
 }
@@ -128,7 +139,8 @@ void chart_trouble_sheet(Ui& ui, const Scene& scene) {
     const View& v = scene.view;
     const ChartIds ids{scene.cls->id, scene.block->id};
     Column column = begin_sheet(ui, "These do not go together", ui.scaled(400), close_overlay);
-    column.y += ui.paragraph(v.trouble.sentence, {column.x, column.y, column.w, 0}, ui.body());
+    column.y += ui.paragraph("No chart keeps them all. " + v.trouble.remedy,
+                             {column.x, column.y, column.w, 0}, ui.body());
     column.skip(gap);
     model::Block wanted = *scene.block;
     wanted.chart_rules = v.wanted_rules;

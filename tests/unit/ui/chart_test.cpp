@@ -156,3 +156,22 @@ TEST_CASE("where columns are too narrow for a finger, rows open and lists are to
     tap_cell(h, "Group 2, round 3");
     CHECK(h.sees(Role::dialog, "Swap two groups"));
 }
+
+TEST_CASE("a round that cannot be lost names the rule in its way; without it, it can") {
+    Hands h(430, 932);
+    open_demo_chart(h);
+    h.tap(Role::button, "Rules for the chart");
+    h.tap(Role::button, "1 Teacher center");
+    h.tap(Role::checkbox, "Must be visited");
+    h.tap(Role::button, "Done");
+    h.tap(Role::button, "Done");
+    h.tap(Role::button, "To the lesson");
+    h.tap(Role::button, "Start the lesson");
+    h.tap(Role::button, "Lesson menu");
+    h.tap(Role::button, "Change the chart");
+    h.tap(Role::button, "A round is lost");
+    REQUIRE(h.sees(Role::dialog, "These do not go together"));
+    h.tap(Role::button, "Take away: Every group goes to Teacher center at least once.");
+    h.tap(Role::button, "A round is lost");
+    CHECK(h.sees(Role::dialog, "A round is lost"));
+}
