@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "model/kinds.h"
 #include "session/chart_words.h"
+#include "session/chart_work.h"
 #include "session/derived.h"
 
 namespace tallyround::session {
@@ -231,35 +232,59 @@ bool chart_holds(const Block& block) {
     return all_used && plan::faults(question.problem, *cells).none();
 }
 
-base::Result<Charted> chart_for(const Block& wanted, std::uint64_t seed, bool fresh) {
-    const auto good = checked_parts(wanted);
-    if (!good) return tl::make_unexpected(good.error());
-    ChartQuestion question = chart_question(wanted, fresh);
-    question.problem.seed = seed;
-    const plan::ChartSearch search = plan::solve_chart(question.problem, chart_work);
-    if (search.conflict() && !search.conflict()->rules.empty()) {
-        return base::fail("Chart", trouble_of(wanted, question, *search.conflict()).sentence);
+ChartWork::ChartWork(Block wanted, std::uint64_t seed, bool fresh) : wanted_(std::move(wanted)) {
+    const auto good = checked_parts(wanted_);
+    if (!good) {
+        refused_ = good.error();
+        return;
     }
-    if (!search.best()) {
+    question_ = chart_question(wanted_, fresh);
+    question_.problem.seed = seed;
+    search_.emplace(question_.problem, chart_work);
+}
+
+bool ChartWork::step(std::int64_t work) {
+    return !search_ || search_->step(work);
+}
+
+double ChartWork::progress() const {
+    return search_ ? search_->progress() : 1;
+}
+
+std::optional<ChartTrouble> ChartWork::trouble() const {
+    if (!search_ || !search_->conflict() || search_->conflict()->rules.empty()) return std::nullopt;
+    return trouble_of(wanted_, question_, *search_->conflict());
+}
+
+base::Result<Charted> ChartWork::finish() const {
+    if (refused_) return tl::make_unexpected(*refused_);
+    if (const auto rules = trouble()) return base::fail("Chart", rules->sentence);
+    if (!search_->best()) {
         return base::fail("Chart",
                           "No chart was found for these centers, devices and rules. Close a "
                           "center, set more devices or take a rule away.");
     }
     Charted charted;
-    charted.chart = chart_of(wanted, Numbers(wanted), *search.best());
-    charted.said = chart_facts(wanted, charted.chart);
-    charted.quality = quality_text(search);
-    charted.changed = search.score().changed;
-    charted.fewest = search.proved_changed();
+    charted.chart = chart_of(wanted_, Numbers(wanted_), *search_->best());
+    charted.said = chart_facts(wanted_, charted.chart);
+    charted.quality = quality_text(*search_);
+    charted.changed = search_->score().changed;
+    charted.fewest = search_->proved_changed();
     return charted;
 }
 
+base::Result<Charted> chart_for(const Block& wanted, std::uint64_t seed, bool fresh) {
+    ChartWork work(wanted, seed, fresh);
+    while (!work.step(chart_work)) {
+    }
+    return work.finish();
+}
+
 std::optional<ChartTrouble> chart_trouble(const Block& wanted) {
-    if (!checked_parts(wanted)) return std::nullopt;
-    const ChartQuestion question = chart_question(wanted, true);
-    const plan::ChartSearch search = plan::solve_chart(question.problem, chart_work);
-    if (!search.conflict() || search.conflict()->rules.empty()) return std::nullopt;
-    return trouble_of(wanted, question, *search.conflict());
+    ChartWork work(wanted, 1, true);
+    while (!work.step(chart_work)) {
+    }
+    return work.trouble();
 }
 
 Chart with_swap(const Block& block, int round, int group_a, int group_b) {

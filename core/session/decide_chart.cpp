@@ -65,23 +65,6 @@ base::Result<bool> keep_rules(Decision& decision, const ClassId& cls, const Bloc
     return mend(decision, cls, wanted, other_order);
 }
 
-Answer on(const Context& ctx, const MakeChart& wish) {
-    const auto spot = open_block(ctx, wish.cls, wish.block);
-    if (!spot) return pass(spot);
-    const Block& block = *spot->block;
-    const auto charted = chart_for(block, wish.seed, true);
-    if (!charted) return pass(charted);
-    Decision decision;
-    const Chart& chart = charted->chart;
-    decision.said = "Chart made: " + base::count_of(chart.size(), "group", "groups") + ", " +
-                    base::count_of(chart.front().size(), "round", "rounds") + ". " + charted->said +
-                    " " + charted->quality;
-    if (chart != block.chart) {
-        decision.events.push_back(record::ChartSet{wish.cls, wish.block, chart});
-    }
-    return decision;
-}
-
 Answer on(const Context& ctx, const SwapCells& wish) {
     const auto spot = open_block(ctx, wish.cls, wish.block);
     if (!spot) return pass(spot);

@@ -35,6 +35,7 @@ using Begun = base::Result<std::unique_ptr<Planning>>;
 Begun begin_planning(const Context& ctx, const MakeGroups& wish);
 Begun begin_planning(const Context& ctx, const MendGroups& wish);
 Begun begin_planning(const Context& ctx, const PlanTerm& wish);
+Begun begin_planning(const Context& ctx, const MakeChart& wish);
 
 /// Any command: the overload for it, or a planning that is over at once.
 Begun begin_any(const Context& ctx, const Command& command);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "classroom.h"
+#include "session/chart_work.h"
 
 using namespace tallyround;
 using namespace tallyround::testing;
@@ -284,6 +285,30 @@ TEST_CASE("what a swap would do is known before it is done") {
     Chart rows = room.b().chart;
     std::swap(rows[1], rows[2]);
     CHECK(chart_effects(room.b(), rows).empty());
+}
+
+TEST_CASE("a chart planned in slices is the one planned at once and names the rules in its way") {
+    Classroom room(24);
+    room.ready();
+    ChartWork work(room.b(), 5, true);
+    while (!work.step(200)) {
+    }
+    const auto sliced = work.finish();
+    const auto at_once = chart_for(room.b(), 5, true);
+    REQUIRE(sliced.has_value());
+    REQUIRE(at_once.has_value());
+    CHECK(sliced->chart == at_once->chart);
+    CHECK(sliced->quality == at_once->quality);
+    Block wanted = room.b();
+    const CenterId at = center(room, 0);
+    wanted.chart_rules = with({}, rule(Kind::not_in_round, at, 1));
+    wanted.chart_rules = with(wanted.chart_rules, rule(Kind::visit_in_round, at, 1, {0}));
+    ChartWork wrong(wanted, 5, true);
+    while (!wrong.step(200)) {
+    }
+    CHECK_FALSE(wrong.finish().has_value());
+    REQUIRE(wrong.trouble().has_value());
+    CHECK(wrong.trouble()->rules.size() == 2);
 }
 
 TEST_CASE("looking at a chart in slices says whether a better one is there") {

@@ -172,6 +172,8 @@ TEST_CASE("a round that cannot be lost names the rule in its way; without it, it
     h.tap(Role::button, "A round is lost");
     REQUIRE(h.sees(Role::dialog, "These do not go together"));
     h.tap(Role::button, "Take away: Every group goes to Teacher center at least once.");
+    CHECK_FALSE(h.sees(Role::dialog, "These do not go together"));
+    h.wait(20'000);  // the message at the bottom is gone
     h.tap(Role::button, "A round is lost");
     CHECK(h.sees(Role::dialog, "A round is lost"));
 }
