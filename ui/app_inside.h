@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "json/texts.h"
 #include "session/derived.h"
 #include "session/session.h"
 #include "ui/act.h"
@@ -49,7 +50,7 @@ struct App::Inside {
     std::vector<Ui::TextHandlers> text_handlers;
     std::vector<Ui::Extent> extents;
     Ui::Memory memory;
-    std::map<std::string, std::string> preferences;
+    json::Texts preferences;
     std::uint32_t focused = 0;
     bool keyboard_focus = false;
     bool dirty = true;
@@ -80,8 +81,8 @@ struct App::Inside {
     void plan_on(const Now& now);
     void note_said(const session::Decision& decision);
     void note_who_is_here(const session::Command& command);
-    void read_preferences(std::string_view json);
-    std::string write_preferences() const;
+    void read_preferences(std::string_view text);
+    json::Texts preferences_now() const;
     void remember_preferences();
     void maybe_snapshot();
     void retry(const Now& now);

@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <nlohmann/json.hpp>
 
 #include "base/text.h"
 #include "exchange/framework.h"
@@ -100,12 +99,8 @@ void App::Inside::maybe_snapshot() {
     effects.emplace_back(WriteSnapshot{last_key, record::pack(session.log().events())});
 }
 
-void App::Inside::read_preferences(std::string_view json) {
-    const auto parsed = json::parse(json.empty() ? "{}" : json);
-    if (!parsed || !parsed->is_object()) return;
-    for (const auto& [key, value] : parsed->items()) {
-        if (value.is_string()) preferences[key] = value.get<std::string>();
-    }
+void App::Inside::read_preferences(std::string_view text) {
+    preferences = json::read_texts(text);
     const auto get = [&](const char* key) {
         const auto it = preferences.find(key);
         return it == preferences.end() ? std::string() : it->second;
@@ -124,9 +119,9 @@ void App::Inside::read_preferences(std::string_view json) {
     last_export_ms = std::atoll(get("exported").c_str());
 }
 
-std::string App::Inside::write_preferences() const {
+json::Texts App::Inside::preferences_now() const {
     static constexpr const char* looks[] = {"light", "dark", "contrast"};
-    json::Json out = preferences;
+    json::Texts out = preferences;
     out["look"] = view.look_chosen ? looks[std::size_t(view.look)] : "auto";
     out["text"] = std::to_string(int(view.text_scale * 100 + 0.5F));
     out["class"] = view.cls.str();
@@ -134,19 +129,15 @@ std::string App::Inside::write_preferences() const {
     out["paper"] = sheets::paper_id(view.print.paper);
     out["replica"] = session.log().replica().str();
     out["exported"] = std::to_string(last_export_ms);
-    return out.dump();
+    return out;
 }
 
 void App::Inside::remember_preferences() {
     if (!opened || read_only) return;
-    const std::string text = write_preferences();
-    const auto now_kept = json::parse(text);
-    std::map<std::string, std::string> kept;
-    for (const auto& [key, value] : now_kept->items())
-        kept[key] = value.get<std::string>();
-    if (kept == preferences) return;
-    preferences = std::move(kept);
-    effects.emplace_back(WritePreferences{text});
+    json::Texts now_kept = preferences_now();
+    if (now_kept == preferences) return;
+    preferences = std::move(now_kept);
+    effects.emplace_back(WritePreferences{json::write_texts(preferences)});
 }
 
 void App::open(std::string_view snapshot, std::string_view records, std::uint64_t last_key,

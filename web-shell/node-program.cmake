@@ -6,5 +6,6 @@ function(wasm_node_program name)
     target_link_libraries(${name} PRIVATE tallyround_flags)
     target_link_options(${name} PRIVATE -sENVIRONMENT=node -sNODERAWFS=1 -sEXIT_RUNTIME=1
                         -sALLOW_MEMORY_GROWTH=1 -sWASM_BIGINT)
-    set_target_properties(${name} PROPERTIES RUNTIME_OUTPUT_DIRECTORY ${CMAKE_BINARY_DIR}/node)
+    set_target_properties(${name} PROPERTIES TALLYROUND_THROWS ON
+                          RUNTIME_OUTPUT_DIRECTORY ${CMAKE_BINARY_DIR}/node)
 endfunction()

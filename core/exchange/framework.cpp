@@ -6,7 +6,7 @@
 #include <set>
 
 #include "base/text.h"
-#include "json/reader.h"
+#include "json/read.h"
 
 namespace tallyround::exchange {
 

@@ -6,7 +6,7 @@
 #include <optional>
 
 #include "exchange/json_skim.h"
-#include "json/reader.h"
+#include "json/read.h"
 #include "record/codec.h"
 #include "record/log.h"
 

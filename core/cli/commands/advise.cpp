@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "evidence/levels.h"
 #include "evidence_input.h"
+#include "json/read.h"
 
 namespace tallyround::cli {
 

@@ -5,6 +5,7 @@
 #include "cards/forms.h"
 #include "cards/generate.h"
 #include "cli/cli.h"
+#include "json/read.h"
 #include "sheets/svg.h"
 
 namespace tallyround::cli {

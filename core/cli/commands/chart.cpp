@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "cli/cli.h"
 #include "cli/commands/plan_commands.h"
+#include "json/read.h"
 #include "plan/chart.h"
 
 namespace tallyround::cli {

@@ -2,6 +2,7 @@
 
 #include "cli/cli.h"
 #include "cli/commands/plan_commands.h"
+#include "json/read.h"
 #include "plan/fit.h"
 
 namespace tallyround::cli {

@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "cli/cli.h"
 #include "cli/commands/group_request.h"
+#include "json/read.h"
 
 namespace tallyround::cli {
 

@@ -1,5 +1,6 @@
 // tallyround judge: did the centers help.
 #include "advise/judge.h"
+#include "json/read.h"
 
 #include <nlohmann/json.hpp>
 

@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "cli/cli.h"
 #include "cli/commands/plan_commands.h"
+#include "json/read.h"
 #include "plan/group.h"
 #include "plan/partners.h"
 

@@ -3,6 +3,7 @@
 
 #include "evidence/levels.h"
 #include "evidence_input.h"
+#include "json/read.h"
 
 namespace tallyround::cli {
 

@@ -1,5 +1,6 @@
 // tallyround trace: what the marks say about each student and skill.
 #include "evidence/trace.h"
+#include "json/read.h"
 
 #include <algorithm>
 #include <nlohmann/json.hpp>

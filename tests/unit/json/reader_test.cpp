@@ -2,7 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
-#include "json/reader.h"
+#include "json/read.h"
 
 using namespace tallyround;
 
