@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 
 import { openLab, SIZES } from './harness.mjs';
-import { goTo, REVIEW_PAGES } from './pictures.mjs';
+import { goTo, messageGone, REVIEW_PAGES } from './pictures.mjs';
 
 /** @type {import('./harness.mjs').Lab} */
 let lab;
@@ -18,6 +18,7 @@ async function openReview(size) {
   await app.tap('button', /demo class/);
   await goTo(app, size === 'lying', 8);
   await app.see('heading', 'Who has what');
+  await messageGone(app);
   return app;
 }
 
@@ -44,12 +45,14 @@ test('a shape leads to its marks, and a mark can be taken back', async () => {
   await app.tap('button', cell);
   await app.see('dialog', cell.slice(0, cell.indexOf(',')));
   assert.deepEqual(await app.axe(), [], 'marks');
-  const marks = async () =>
-    (await app.names('button')).filter((n) => n.startsWith('Take back')).length;
+  const marks = () => app.page.locator('#mirror [aria-label^="Take back"]').count();
   const had = await marks();
   await app.tap('button', /^Take back/);
   assert.equal(await marks(), had - 1);
+  await app.tap('button', 'Close');
   await app.tap('button', 'Undo');
+  await app.tap('button', cell);
+  await app.see('dialog');
   assert.equal(await marks(), had);
   await app.page.close();
 });

@@ -21,6 +21,9 @@ export const REVIEW_PAGES = [
   { file: 'files', button: 'Files of marks', heading: 'Files of marks' },
 ];
 
+/** The message about the demo class lies over the lower edge for five seconds. */
+export const messageGone = app => app.page.waitForTimeout(5500);
+
 /** Goes to a step by the rail of a tablet or the list of a phone. */
 export async function goTo(app, wide, number) {
   const name = new RegExp(`^${number}\\. ${STEPS[number - 1]}`);
@@ -96,6 +99,7 @@ async function shootAll(lab, look, size) {
     await shot(`${n}-${STEPS[n - 1].toLowerCase()}`);
     if (n === 5) await shootGroups(app, shot);
   }
+  await messageGone(app);
   for (const { file, button } of REVIEW_PAGES) {
     await app.tap('button', button);
     await shot(`8-review-${file}`);

@@ -179,6 +179,7 @@ void next_block_screen(Ui& ui, const Scene& scene, const Rect& area) {
     const session::NextBlock& next = scene.insight->next_block();
     Rect rest = area;
     const Rect bar = cut_bottom(rest, std::max(54.0F, ui.scaled(52)) + 2 * gap);
+    ui.bottom_bar = bar.h;
     Column column = begin_page(ui, rest, "next block", "The next block",
                                next.why + " Take out or change what does not suit you.");
     for (const SkillProposal& p : next.skills)

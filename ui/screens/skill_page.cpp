@@ -14,7 +14,7 @@ using session::Word;
 std::string tier_words(cards::Tier tier) {
     switch (tier) {
         case cards::Tier::support:
-            return "Support cards suit the class now: small numbers, steps shown.";
+            return "Support cards suit the class now.";
         case cards::Tier::stretch:
             return "Stretch cards suit the class now.";
         case cards::Tier::core:

@@ -128,6 +128,7 @@ void chosen_list(Ui& ui, const Scene& scene, Column& column) {
 void skills_screen(Ui& ui, const Scene& scene, const Rect& area) {
     Rect rest = area;
     const Rect bar = cut_bottom(rest, std::max(54.0F, ui.scaled(52)) + 2 * gap);
+    ui.bottom_bar = bar.h;
     Column column =
         begin_page(ui, rest, "skills", "What should they master?",
                    "Choose the skills to review: one for each center. Review only what has been "
