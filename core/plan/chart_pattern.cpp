@@ -8,7 +8,7 @@ namespace tallyround::plan::detail {
 
 namespace {
 
-constexpr int most_tries = 2'000;
+constexpr int most_tries = 500;
 
 Mask bit_of(int c) {
     return Mask{1} << unsigned(c);
