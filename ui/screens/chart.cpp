@@ -174,6 +174,7 @@ Action tap_cell(const Scene& scene, int group, int round) {
     const ChartIds ids{scene.cls->id, scene.block->id};
     return [ids, group, round](Act& act) {
         View& v = act.view;
+        v.toast.clear();  // an old message would lie over the groups to swap with
         const bool same = v.cell_group == group + 1 && v.cell_round == round;
         const model::Block* block = block_now(act, ids);
         if (v.cell_group == 0 || v.cell_round != round || same || block == nullptr) {
