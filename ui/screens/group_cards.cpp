@@ -39,11 +39,16 @@ float chip_height(const Ui& ui) {
     return std::max(touch, ui.scaled(54));
 }
 
+void pick(Act& act, const model::StudentId& id) {
+    act.view.picked = id;
+    act.view.toast.clear();  // an old message would lie over whom to swap with
+}
+
 void swap_or_pick(Act& act, const model::ClassId& cls, const model::BlockId& block,
                   const model::StudentId& id) {
     const model::StudentId first = act.view.picked;
     if (first.empty()) {
-        act.view.picked = id;
+        pick(act, id);
         return;
     }
     act.view.picked = {};
@@ -93,7 +98,7 @@ void chip(Ui& ui, const Scene& scene, const Rect& r, const model::StudentId& id)
     const auto block = scene.block->id;
     ui.target(
         node, r, [cls, block, id](Act& act) { swap_or_pick(act, cls, block, id); },
-        [id](Act& act) { act.view.picked = id; });
+        [id](Act& act) { pick(act, id); });
     ui.carry(id.str(), s->name);
     ui.take_drops([cls, block, id](Act& act, const std::string& carried) {
         const model::StudentId other(carried);
