@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cassert>
+#include <cmath>
 
 namespace tallyround::ui {
 
@@ -37,7 +38,10 @@ float Ui::remembered(std::uint32_t id, float guess) const {
 
 void Ui::remember(std::uint32_t id, float height) {
     const auto [it, fresh] = memory_.try_emplace(id, height);
-    news_ = news_ || fresh || it->second != height;
+    // Where it is measured from moves with the height itself, and rounds differently each time.
+    constexpr float rounding = 0.25F;
+    if (!fresh && std::abs(it->second - height) < rounding) return;
+    news_ = true;
     it->second = height;
 }
 

@@ -118,6 +118,8 @@ TEST_CASE("a cell leads to its marks, and a mark can be taken back and brought b
     CHECK(says(h, "from " + std::to_string(before) + " marks"));
     h.tap_node(h.starting(Role::button, "Take back ")->id);
     CHECK(marks() == before - 1);
+    // Nothing moves: no frame is due before the message goes.
+    CHECK(h.app->next_frame_in(h.now) > 1000);
     h.tap(Role::button, "Undo");
     CHECK(marks() == before);
 }
@@ -361,6 +363,28 @@ TEST_CASE("pages of the review: ids are one of a kind and nothing touchable is s
             }
             h.tap(Role::button, "Back");
             CHECK(h.sees(Role::heading, "Who has what"));
+        }
+    }
+}
+
+TEST_CASE("an idle page of the review asks for no frame, nor a sheet over it") {
+    for (const auto& [w, height] : {std::pair{390.0F, 844.0F}, {1024.0F, 768.0F}}) {
+        CAPTURE(w);
+        Hands h(w, height);
+        open_review(h);
+        CHECK(h.app->next_frame_in(h.now) < 0);
+        const auto marks = [](const Node& n) { return n.label.ends_with(": likely has it"); };
+        const auto cell = std::find_if(h.nodes.begin(), h.nodes.end(), marks);
+        REQUIRE(cell != h.nodes.end());
+        h.tap_node(cell->id);
+        CHECK(h.app->next_frame_in(h.now) < 0);
+        h.tap(Role::button, "Close");
+        for (const char* page : {"Chloé Dubois: all skills", "Next block", "Did centers help?",
+                                 "Ready by a date", "How sure is this?", "Files of marks"}) {
+            CAPTURE(page);
+            h.tap(Role::button, page);
+            CHECK(h.app->next_frame_in(h.now) < 0);
+            h.tap(Role::button, "Back");
         }
     }
 }
