@@ -161,7 +161,7 @@ Answer on(const Context& ctx, const MoveStudent& wish) {
     Decision decision;
     decision.said = (*student)->name + " is in " + group_name(wish.to_group) + " now." +
                     parted(cls, groups, wish.student) + effect_words(cls, block, groups);
-    set_groups(decision, wish.cls, block, groups);
+    set_groups(decision, cls, block, groups);
     return decision;
 }
 

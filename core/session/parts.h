@@ -65,7 +65,7 @@ record::CenterSet set_event(const ClassId& cls, const BlockId& block, const Cent
 std::string names_of(const Class& cls, const std::vector<StudentId>& students);
 std::string name_of(const Class& cls, const StudentId& student);
 /// The events of new groups; another number of groups needs another chart.
-void set_groups(Decision& decision, const ClassId& cls, const Block& block, const Groups& groups);
+void set_groups(Decision& decision, const Class& cls, const Block& block, const Groups& groups);
 /// Most students in a group.
 inline constexpr int most_in_group = 4;  // common practice, no source: at most four at a center
 /// Two students of one group who must sit apart, as an Error; nothing when all is well.

@@ -93,7 +93,7 @@ class MakingGroups : public GroupPlanning {
         const std::string repeats = repeats_text(search(), !seating().problem.past.empty());
         if (!repeats.empty()) out.said += " " + repeats;
         out.said += grouping_notes(cls, block, groups, seating().notes);
-        set_groups(out, cls.id, block, groups);
+        set_groups(out, cls, block, groups);
         return out;
     }
 
@@ -160,7 +160,7 @@ class MendingGroups : public GroupPlanning {
                              (search().proved_fewest_moved() ? "; fewer are not possible." : ".");
         for (const std::string& note : seating().notes)
             out.said += " " + note;
-        set_groups(out, cls.id, block, groups);
+        set_groups(out, cls, block, groups);
         return out;
     }
 
@@ -192,17 +192,17 @@ class MendingGroups : public GroupPlanning {
 
 }  // namespace
 
-void set_groups(Decision& decision, const ClassId& cls, const Block& block, const Groups& groups) {
-    decision.events.push_back(record::GroupsSet{cls, block.id, groups});
+void set_groups(Decision& decision, const Class& cls, const Block& block, const Groups& groups) {
+    decision.events.push_back(record::GroupsSet{cls.id, block.id, groups});
     if (groups.size() == block.chart.size()) return;
     Block wanted = block;
     wanted.groups = groups;
-    keep_chart_true(decision, cls, wanted);
-    Chart chart = block_after(wanted, decision).chart;
+    keep_chart_true(decision, cls.id, wanted);
+    Chart chart = block_after(cls, wanted, decision).chart;
     if (chart.empty() || chart.size() == groups.size()) return;
     // No chart was found: what has been taught stays, and new groups have no centers yet.
     chart.resize(groups.size(), std::vector<CenterId>(chart.front().size()));
-    decision.events.push_back(record::ChartSet{cls, block.id, std::move(chart)});
+    decision.events.push_back(record::ChartSet{cls.id, block.id, std::move(chart)});
 }
 
 std::vector<SeatChange> changes_of(const Class& cls, const Block& block, const Groups& groups) {

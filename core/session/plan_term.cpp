@@ -36,7 +36,7 @@ class PlanningTerm : public Planning {
         Decision out;
         out.said = words(best);
         if (groups == spot->block->groups) return out;
-        set_groups(out, wish_.cls, *spot->block, groups);
+        set_groups(out, *spot->cls, *spot->block, groups);
         return out;
     }
 

@@ -3,10 +3,8 @@
 
 namespace tallyround::session {
 
-/// The block's centers, time, devices, groups, chart and rules as they will be after the decision.
-model::Block block_after(const model::Block& block, const Decision& decision);
-
-/// Places of the rounds not begun in which the two charts differ, new rounds not counted.
-int places_changed(const model::Block& before, const model::Chart& after);
+/// A block of the class as it will be after the decision.
+model::Block block_after(const model::Class& cls, const model::Block& block,
+                         const Decision& decision);
 
 }  // namespace tallyround::session

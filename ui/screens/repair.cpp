@@ -45,7 +45,8 @@ void propose(Act& act, const ChartIds& ids, const session::Command& command,
         if (!show_trouble(act, wanted, wanted.chart_rules)) act.say(would.error().text(), true);
         return;
     }
-    const model::Block after = session::block_after(*block, *would);
+    const model::Block after =
+        session::block_after(*act.state().find_class(ids.cls), *block, *would);
     model::Block kept = *block;  // the new centers and rules, the old chart
     kept.centers = after.centers;
     kept.chart_rules = after.chart_rules;
@@ -67,7 +68,8 @@ void change_chart(Act& act, const ChartIds& ids, const session::Command& command
     act.view.toast.clear();
     if (session::has_begun(*block)) {
         const auto would = act.would(command);
-        if (would && session::block_after(*block, *would).chart != block->chart) {
+        const model::Class& cls = *act.state().find_class(ids.cls);
+        if (would && session::block_after(cls, *block, *would).chart != block->chart) {
             return propose(act, ids, command, title, back);
         }
     }
