@@ -2,12 +2,12 @@
 
 namespace tallyround::exchange {
 
-plan::FitRequest bell_request(const std::vector<const model::Period*>& periods,
+plan::FitRequest bell_request(const std::vector<model::Period>& periods,
                               const model::Timing& timing) {
     plan::FitRequest request;
-    for (const model::Period* p : periods) {
-        plan::Period period{p->date, p->start_minute * 60, p->end_minute * 60, {}};
-        for (const model::Break& b : p->breaks)
+    for (const model::Period& p : periods) {
+        plan::Period period{p.date, p.start_minute * 60, p.end_minute * 60, {}};
+        for (const model::Break& b : p.breaks)
             period.breaks.push_back({b.start_minute * 60, b.end_minute * 60});
         request.periods.push_back(std::move(period));
     }
@@ -18,14 +18,6 @@ plan::FitRequest bell_request(const std::vector<const model::Period*>& periods,
     request.closing_seconds = timing.closing_minutes * 60;
     request.rounds_a_day = timing.rounds_a_day;
     return request;
-}
-
-plan::FitRequest bell_request(const std::vector<model::Period>& periods,
-                              const model::Timing& timing) {
-    std::vector<const model::Period*> all;
-    for (const model::Period& p : periods)
-        all.push_back(&p);
-    return bell_request(all, timing);
 }
 
 }  // namespace tallyround::exchange

@@ -7,8 +7,6 @@
 namespace tallyround::exchange {
 
 /// What the planner is asked when the rounds of a block are laid into its periods.
-plan::FitRequest bell_request(const std::vector<const model::Period*>& periods,
-                              const model::Timing& timing);
 plan::FitRequest bell_request(const std::vector<model::Period>& periods,
                               const model::Timing& timing);
 

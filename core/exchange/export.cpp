@@ -53,7 +53,7 @@ std::map<std::pair<std::size_t, SkillId>, Tally> tallies(const Class& cls,
 }
 
 /// Which rounds the bell of each period holds; nothing when they cannot be laid out.
-plan::Fit rounds_of(const Block& block, const std::vector<const Period*>& periods) {
+plan::Fit rounds_of(const Block& block, const std::vector<Period>& periods) {
     auto fit = plan::fit(bell_request(periods, block.timing));
     return fit ? *std::move(fit) : plan::Fit{};
 }
@@ -86,15 +86,15 @@ std::string uid_of(const std::string& name) {
 
 void add_block(std::vector<CalendarEvent>& out, const Class& cls, const Block& block,
                const ExportNames& names) {
-    std::vector<const Period*> periods;
+    std::vector<Period> periods;
     for (const Period& p : block.periods) {
         const bool usable = p.start_minute >= 0 && p.start_minute < p.end_minute &&
                             p.end_minute <= 24 * 60 && p.date.year >= 1 && p.date.year <= 9999;
-        if (usable) periods.push_back(&p);
+        if (usable) periods.push_back(p);
     }
     const plan::Fit fit = rounds_of(block, periods);
     for (std::size_t i = 0; i < periods.size(); ++i) {
-        const Period& p = *periods[i];
+        const Period& p = periods[i];
         const std::string name = cls.id.str() + "/" + block.id.str() + "/" + std::to_string(i);
         out.push_back({uid_of(name), names.class_name() + ": " + names.block(block.id),
                        description_of(block, names, fit, i), "", p.date, p.start_minute * 60,
