@@ -112,14 +112,8 @@ void card(Ui& ui, const model::Block& block, const session::BoardPicture::Row& r
 
 /// Back in one tap; it is small and quiet, students do not need it.
 void back_button(Ui& ui, Rect& bar) {
-    Button b;
-    b.id = Ui::id({"board-back"});
-    b.spoken = "Back";
-    b.icon = Icon::back;
-    b.icon_only = true;
-    b.weight = Weight::quiet;
     const Rect at = cut_left(bar, touch);
-    button(ui, {at.x, at.y, touch, touch}, b, [](Act& act) { leave_board(act); });
+    bar_button(ui, {at.x, at.y, touch, touch}, "board-back", "Back", Icon::back, leave_board);
     cut_left(bar, gap);
 }
 

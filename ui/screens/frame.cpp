@@ -12,28 +12,29 @@ using session::Step;
 
 }  // namespace
 
-void home_button(Ui& ui, Rect& bar) {
+void bar_button(Ui& ui, const Rect& at, const char* name, const char* spoken, Icon icon,
+                const Action& action) {
     Button b;
-    b.id = Ui::id({"home"});
-    b.spoken = "All classes";
-    b.icon = Icon::home;
+    b.id = Ui::id({name});
+    b.spoken = spoken;
+    b.icon = icon;
     b.icon_only = true;
     b.weight = Weight::quiet;
+    button(ui, at, b, action);
+}
+
+void home_button(Ui& ui, Rect& bar) {
     const Rect at = cut_left(bar, touch);
-    button(ui, {at.x, at.y + (at.h - touch) / 2, touch, touch}, b, go(Screen::home));
+    bar_button(ui, {at.x, at.y + (at.h - touch) / 2, touch, touch}, "home", "All classes",
+               Icon::home, go(Screen::home));
 }
 
 namespace {
 
 void settings_button(Ui& ui, Rect& bar) {
-    Button b;
-    b.id = Ui::id({"settings"});
-    b.spoken = "Settings and files";
-    b.icon = Icon::gear;
-    b.icon_only = true;
-    b.weight = Weight::quiet;
     const Rect at = cut_right(bar, touch);
-    button(ui, {at.x, at.y + (at.h - touch) / 2, touch, touch}, b, go(Screen::settings));
+    bar_button(ui, {at.x, at.y + (at.h - touch) / 2, touch, touch}, "settings",
+               "Settings and files", Icon::gear, go(Screen::settings));
 }
 
 }  // namespace

@@ -10,6 +10,9 @@ Rect draw_frame(Ui& ui, const Scene& scene);
 /// The short message at the bottom, with its Undo.
 void draw_toast(Ui& ui, const Scene& scene);
 
+/// A quiet button of a bar, a picture only; `name` tells it from others.
+void bar_button(Ui& ui, const Rect& at, const char* name, const char* spoken, Icon icon,
+                const Action& action);
 /// The way back to all classes; takes its part from the left of `bar`.
 void home_button(Ui& ui, Rect& bar);
 /// Saved or not by shape and word, never colour alone; takes its part from the right of `bar`.
