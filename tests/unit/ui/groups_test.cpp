@@ -1,35 +1,18 @@
 #include <algorithm>
 #include <functional>
 
-#include "hands.h"
+#include "planned.h"
 
 using namespace tallyround::ui;
 
 namespace {
 
-/// A class with `students`, six skills and centers, on the groups screen.
+/// A class with `students` on the groups screen.
 void to_groups(Hands& h, int students = 12) {
-    h.tap(Role::button, "Start with your class");
-    h.type("Name of the class", "Room 12");
-    h.tap(Role::button, "Make the class");
     std::string names;
     for (int i = 1; i <= students; ++i)
         names += "Student " + std::to_string(i) + "\n";
-    h.type("Names, one a line", names);
-    h.tap(Role::button, "Add these names");
-    h.tap(Role::button, "Choose skills");
-    std::vector<std::uint32_t> skills;
-    for (const Node& n : h.nodes) {
-        if (n.role == Role::checkbox) skills.push_back(n.id);
-    }
-    for (std::size_t i = 0; i < 6; ++i)
-        h.tap_node(skills[i]);
-    h.tap(Role::button, "Make centers for 6 skills");
-    h.tap(Role::button, "One center for each skill");
-    h.tap(Role::button, "Fit into the period");
-    h.tap(Role::button, "Set the period");
-    h.tap(Role::button, "Add another day");
-    h.tap(Role::button, "Make groups");
+    plan_to_groups(h, names);
 }
 
 void make_groups(Hands& h) {

@@ -1,6 +1,6 @@
 #include <set>
 
-#include "hands.h"
+#include "planned.h"
 
 using namespace tallyround::ui;
 
@@ -8,28 +8,10 @@ namespace {
 
 /// From nothing to a chart, as a new user would.
 void plan_a_class(Hands& h) {
-    h.tap(Role::button, "Start with your class");
-    h.type("Name of the class", "Room 12");
-    h.tap(Role::button, "Make the class");
     std::string names;
     for (int i = 1; i <= 24; ++i)
         names += "Student " + std::string(1, char('A' + i - 1)) + "\n";
-    h.type("Names, one a line", names);
-    h.tap(Role::button, "Add these names");
-    h.tap(Role::button, "Choose skills");
-    std::vector<std::uint32_t> skills;
-    for (const Node& n : h.nodes) {
-        if (n.role == Role::checkbox) skills.push_back(n.id);
-    }
-    REQUIRE(skills.size() >= 6);
-    for (std::size_t i = 0; i < 6; ++i)
-        h.tap_node(skills[i]);
-    h.tap(Role::button, "Make centers for 6 skills");
-    h.tap(Role::button, "One center for each skill");
-    h.tap(Role::button, "Fit into the period");
-    h.tap(Role::button, "Set the period");
-    h.tap(Role::button, "Add another day");
-    h.tap(Role::button, "Make groups");
+    plan_to_groups(h, names);
     h.tap(Role::button, "Make groups");
     h.tap(Role::button, "Rotation chart");
     h.tap(Role::button, "Make the chart");
