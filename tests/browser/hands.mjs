@@ -145,6 +145,14 @@ export class Hands {
       one.evaluate((e) => e.getAttribute('aria-label') ?? e.textContent ?? '')));
   }
 
+  /** Names of everything of one role inside another element. @param {Role} around
+   *  @param {string|RegExp} name @param {Role} role @returns {Promise<string[]>} */
+  async namesIn(around, name, role) {
+    const inside = (await this.see(around, name)).getByRole(role);
+    return inside.evaluateAll((all) =>
+      all.map((e) => e.getAttribute('aria-label') ?? e.textContent ?? ''));
+  }
+
   // Touching -----------------------------------------------------------------------------------
 
   /**
@@ -173,6 +181,12 @@ export class Hands {
     const { x, y } = await this.spot(role, name);
     await this.tapAt(x, y);
     await this.settled();
+  }
+
+  /** Presses a button as a keyboard or a screen reader does, without waiting for what comes of it.
+   *  @param {Role} role @param {string|RegExp} [name] */
+  async activate(role, name) {
+    await (await this.see(role, name)).dispatchEvent('click');
   }
 
   /** Touches and stays. @param {Role} role @param {string|RegExp} name @param {number} [ms] */
