@@ -221,7 +221,7 @@ void App::focus(std::uint32_t node) {
     }
 }
 
-void App::frame(const Surface& surface, const Now& now) {
+void App::frame(const Surface& surface, const Now& now, ImDrawList& list) {
     Inside& in = *in_;
     in.run(in.fingers.tick(now.steady_ms), now);
     if (!in.view.look_chosen) {
@@ -251,15 +251,7 @@ void App::frame(const Surface& surface, const Now& now) {
     const Theme theme = make_theme(in.view.look);
     publish_colors(theme);
 
-    ImGui::SetNextWindowPos({0, 0});
-    ImGui::SetNextWindowSize({surface.width, surface.height});
-    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, ImVec2(0, 0));
-    ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 0.0F);
-    ImGui::Begin("app", nullptr,
-                 ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoInputs |
-                     ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoBackground);
-    Ui ui(ImGui::GetWindowDrawList(), in.type, theme, surface, in.fingers, in.memory, in.focused,
-          in.view.text_scale);
+    Ui ui(&list, in.type, theme, surface, in.fingers, in.memory, in.focused, in.view.text_scale);
     const Scene scene = in.scene(now);
     const Rect area = draw_frame(ui, scene);
     draw_screen(ui, scene, area);
@@ -267,8 +259,6 @@ void App::frame(const Surface& surface, const Now& now) {
     draw_planning(ui, scene);
     draw_toast(ui, scene);
     ui.draw_carried();
-    ImGui::End();
-    ImGui::PopStyleVar(2);
 
     in.painted = std::move(ui.painted);
     in.nodes = std::move(ui.nodes);

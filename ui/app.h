@@ -1,4 +1,6 @@
 #pragma once
+#include <imgui.h>
+
 #include <cstdint>
 #include <memory>
 #include <string>
@@ -57,7 +59,7 @@ struct Fonts {
 };
 
 /// The whole app behind one face. The shell feeds it input, storage answers and time, calls
-/// `frame` between ImGui::NewFrame and ImGui::Render, and carries out the effects.
+/// `frame` with the canvas's list, and carries out the effects.
 class App {
   public:
     App(const Fonts& fonts, TextPainter* painter, std::uint64_t entropy);
@@ -107,8 +109,8 @@ class App {
     void focus(std::uint32_t node);
 
     // Frames ----------------------------------------------------------------------------------
-    /// Between ImGui::NewFrame and ImGui::Render.
-    void frame(const Surface& surface, const Now& now);
+    /// Draws on `list`, which is an open Canvas's.
+    void frame(const Surface& surface, const Now& now, ImDrawList& list);
     /// Milliseconds until a frame is due without any input (0: at once); negative: none is.
     double next_frame_in(const Now& now) const;
     /// What the mirror must change since the last call.

@@ -52,39 +52,53 @@ function shapes(rounded, scale) {
   return list;
 }
 
+/** Shades at an edge: enough to look smooth, few enough for a palette. */
+const SHADES = 16;
+
 /**
  * @param {number} side pixels
  * @param {{rounded?: boolean, scale?: number}} [options] rounded: paper with round corners on
  *   nothing, else paper to the edges; scale: of the mark on its paper
  */
 export function png(side, { rounded = true, scale = 1 } = {}) {
-  const rows = Buffer.alloc(side * (side * 4 + 1));
+  const palette = new Map();
+  const rows = Buffer.alloc(side * (side + 1));
   const layers = shapes(rounded, scale);
   for (let row = 0; row < side; row++) {
     for (let column = 0; column < side; column++) {
-      const [x, y] = [(column + 0.5) / side - 0.5, (row + 0.5) / side - 0.5];
-      let [r, g, b, a] = [0, 0, 0, 0];
-      for (const [distance, color] of layers) {
-        const cover = Math.min(1, Math.max(0, 0.5 - distance(x, y) * side));
-        const all = cover + a * (1 - cover);
-        if (all === 0) continue;
-        [r, g, b] = [r, g, b].map((part, i) =>
-          (color[i] * cover + part * a * (1 - cover)) / all);
-        a = all;
-      }
-      rows.set([r, g, b, a * 255].map(Math.round), row * (side * 4 + 1) + 1 + column * 4);
+      const color = blend(layers, (column + 0.5) / side - 0.5, (row + 0.5) / side - 0.5, side);
+      const key = color.join();
+      if (!palette.has(key)) palette.set(key, { index: palette.size, color });
+      rows[row * (side + 1) + 1 + column] = palette.get(key).index;
     }
   }
-  return pngFile(side, rows);
+  return pngFile(side, [...palette.values()].map(({ color }) => color), rows);
 }
 
-/** PNG (ISO/IEC 15948): 8 bits a channel, RGBA, no filter. */
-function pngFile(side, rows) {
+/** Red, green, blue and alpha of a pixel, each up to 255. */
+function blend(layers, x, y, side) {
+  let [r, g, b, a] = [0, 0, 0, 0];
+  for (const [distance, color] of layers) {
+    const part = Math.min(1, Math.max(0, 0.5 - distance(x, y) * side));
+    const cover = Math.round(part * SHADES) / SHADES;
+    const all = cover + a * (1 - cover);
+    if (all === 0) continue;
+    [r, g, b] = [r, g, b].map((old, i) => (color[i] * cover + old * a * (1 - cover)) / all);
+    a = all;
+  }
+  return [r, g, b, a * 255].map(Math.round);
+}
+
+/** PNG (ISO/IEC 15948): 8 bits a pixel into a palette with alpha, no filter. */
+function pngFile(side, palette, rows) {
+  if (palette.length > 256) throw new Error(`${palette.length} colours do not fit a palette.`);
   const header = Buffer.alloc(13);
   header.writeUInt32BE(side, 0);
   header.writeUInt32BE(side, 4);
-  header.set([8, 6, 0, 0, 0], 8);
+  header.set([8, 3, 0, 0, 0], 8);
   return Buffer.concat([Buffer.from([137, 80, 78, 71, 13, 10, 26, 10]), chunk('IHDR', header),
+    chunk('PLTE', Buffer.from(palette.flatMap((color) => color.slice(0, 3)))),
+    chunk('tRNS', Buffer.from(palette.map((color) => color[3]))),
     chunk('IDAT', deflateSync(rows, { level: 9 })), chunk('IEND', Buffer.alloc(0))]);
 }
 

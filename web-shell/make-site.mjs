@@ -1,11 +1,13 @@
 /**
  * Writes the folder that a web server serves:
  *
- *   node make-site.mjs --app FOLDER --fonts FOLDER --out FOLDER
+ *   node make-site.mjs --app FOLDER --fonts FOLDER --out FOLDER [--esbuild PROGRAM]
  *
- * app: holds tallyround.mjs and tallyround.wasm; fonts: holds both fonts and LICENSE.txt. The same
- * input gives the same bytes. Every path in the site is relative, so it works in any sub-folder.
+ * app: holds tallyround.mjs and tallyround.wasm; fonts: holds both fonts and LICENSE.txt; esbuild:
+ * takes blanks and long names out of scripts, or they go as they are. The same input gives the same
+ * bytes. Every path in the site is relative, so it works in any sub-folder.
  */
+import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { cpSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
@@ -63,7 +65,15 @@ function writeWorker(out) {
   writeFileSync(join(out, 'sw.js'), source);
 }
 
-function makeSite({ app, fonts, out }) {
+/** Each script keeps its own file, so that a part of the app may be loaded alone. */
+function shrinkScripts(out, esbuild) {
+  const scripts = filesOf(out).filter((path) => path.endsWith('.mjs'));
+  execFileSync(esbuild, [...scripts, '--minify', '--format=esm', '--target=es2022', '--outdir=.',
+    '--out-extension:.js=.mjs', '--allow-overwrite', '--log-level=warning'],
+  { cwd: out, stdio: ['ignore', 'inherit', 'inherit'] });
+}
+
+function makeSite({ app, fonts, out, esbuild }) {
   rmSync(out, { recursive: true, force: true });
   mkdirSync(join(out, 'js'), { recursive: true });
   mkdirSync(join(out, 'fonts'));
@@ -79,16 +89,20 @@ function makeSite({ app, fonts, out }) {
   for (const name of ['style.css', 'manifest.webmanifest']) {
     cpSync(join(HERE, 'page', name), join(out, name));
   }
+  if (esbuild) shrinkScripts(out, esbuild);
   writeIcons(join(out, 'icons'));
   writePage(out, filesOf(out));
   writeWorker(out);
 }
 
 const { values } = parseArgs({
-  options: { app: { type: 'string' }, fonts: { type: 'string' }, out: { type: 'string' } },
+  options: {
+    app: { type: 'string' }, fonts: { type: 'string' }, out: { type: 'string' },
+    esbuild: { type: 'string' },
+  },
 });
 if (!values.app || !values.fonts || !values.out) {
-  console.error('usage: node make-site.mjs --app FOLDER --fonts FOLDER --out FOLDER');
+  console.error('usage: node make-site.mjs --app FOLDER --fonts FOLDER --out FOLDER [--esbuild PROGRAM]');
   process.exit(2);
 }
 makeSite(values);

@@ -233,8 +233,7 @@ EMSCRIPTEN_KEEPALIVE void shell_frame() {
     Shell& s = one();
     const ui::Now at = now();
     s.painter.next_frame();
-    s.stage.begin_frame(s.surface, at.steady_ms);
-    app().frame(s.surface, at);
+    app().frame(s.surface, at, s.stage.begin_frame(s.surface));
     s.stage.end_frame();
     publish_colors();
     settle();

@@ -30,8 +30,6 @@ void ask_for_webgl2() {
 }  // namespace
 
 Stage::Stage() {
-    ImGui::CreateContext();
-    ImGui::GetIO().IniFilename = nullptr;
     SDL_SetMainReady();
     SDL_SetHint(SDL_HINT_EMSCRIPTEN_KEYBOARD_ELEMENT, "#canvas");
     if (SDL_Init(SDL_INIT_VIDEO) != 0) return;
@@ -52,29 +50,24 @@ void Stage::resize(const ui::Surface& surface) {
     SDL_SetWindowSize(window_, int(std::lround(surface.width)), int(std::lround(surface.height)));
 }
 
-void Stage::begin_frame(const ui::Surface& surface, double steady_ms) {
-    ImGuiIO& io = ImGui::GetIO();
+ImDrawList& Stage::begin_frame(const ui::Surface& surface) {
     int width = 0;
     int height = 0;
     SDL_GL_GetDrawableSize(window_, &width, &height);
-    io.DisplaySize = ImVec2(surface.width, surface.height);
-    io.DisplayFramebufferScale =
-        ImVec2(float(width) / surface.width, float(height) / surface.height);
-    io.DeltaTime = std::clamp(float((steady_ms - last_ms_) / 1000.0), 0.001F, 0.1F);
-    last_ms_ = steady_ms;
     ImGui_ImplOpenGL3_NewFrame();
-    ImGui::NewFrame();
+    canvas_.begin({surface.width, surface.height},
+                  {float(width) / surface.width, float(height) / surface.height});
+    return *canvas_.list();
 }
 
 void Stage::end_frame() {
-    ImGui::Render();
-    const ImGuiIO& io = ImGui::GetIO();
-    glViewport(0, 0, int(io.DisplaySize.x * io.DisplayFramebufferScale.x),
-               int(io.DisplaySize.y * io.DisplayFramebufferScale.y));
+    ImDrawData& data = canvas_.end();
+    glViewport(0, 0, int(data.DisplaySize.x * data.FramebufferScale.x),
+               int(data.DisplaySize.y * data.FramebufferScale.y));
     const ImVec4 paper = ImGui::GetStyle().Colors[ImGuiCol_WindowBg];
     glClearColor(paper.x, paper.y, paper.z, 1);
     glClear(GL_COLOR_BUFFER_BIT);
-    ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+    ImGui_ImplOpenGL3_RenderDrawData(&data);
     SDL_GL_SwapWindow(window_);
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 #include "ui/app.h"
+#include "ui/canvas.h"
 
 struct SDL_Window;
 
@@ -9,13 +10,13 @@ namespace tallyround::shell {
 /// Pointers and keys do not come through SDL: the page hands them over with their own times.
 class Stage {
   public:
-    /// Makes ImGui's context, then tries for something to draw on.
+    /// Tries for something to draw on.
     Stage();
     bool draws() const { return context_ != nullptr; }
 
     void resize(const ui::Surface& surface);
-    /// Opens ImGui's frame; `steady_ms` as in ui::Now.
-    void begin_frame(const ui::Surface& surface, double steady_ms);
+    /// Opens a frame; draw on the list that it gives.
+    ImDrawList& begin_frame(const ui::Surface& surface);
     void end_frame();
 
     /// The browser took the context: nothing that lived in it exists any more.
@@ -24,9 +25,9 @@ class Stage {
     bool restore();
 
   private:
+    ui::Canvas canvas_;
     SDL_Window* window_ = nullptr;
     void* context_ = nullptr;
-    double last_ms_ = 0;
 };
 
 }  // namespace tallyround::shell

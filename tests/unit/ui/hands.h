@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "ui/app.h"
+#include "ui/canvas.h"
 
 namespace tallyround::ui {
 
@@ -17,10 +18,7 @@ namespace tallyround::ui {
 class Hands {
   public:
     explicit Hands(float width = 390, float height = 844) {
-        context_ = ImGui::CreateContext();
-        ImGuiIO& io = ImGui::GetIO();
-        io.IniFilename = nullptr;
-        io.BackendFlags |= ImGuiBackendFlags_RendererHasTextures;
+        ImGui::GetIO().BackendFlags |= ImGuiBackendFlags_RendererHasTextures;
         surface.width = width;
         surface.height = height;
         now.utc_ms = 1'796'000'000'000;
@@ -30,23 +28,15 @@ class Hands {
         app->open("", "", 0, "", false, now);
         frame();
     }
-    ~Hands() {
-        app.reset();
-        ImGui::DestroyContext(context_);
-    }
     Hands(const Hands&) = delete;
     Hands& operator=(const Hands&) = delete;
 
     /// Frames until nothing is due at once; effects are gathered, appended records count as stored.
     void frame() {
         for (int i = 0; i < 20; ++i) {
-            ImGuiIO& io = ImGui::GetIO();
-            io.DisplaySize = {surface.width, surface.height};
-            io.DeltaTime = 0.016F;
-            ImGui::NewFrame();
-            app->frame(surface, now);
-            ImGui::Render();
-            for (ImTextureData* t : ImGui::GetPlatformIO().Textures) {
+            canvas.begin({surface.width, surface.height}, {1, 1});
+            app->frame(surface, now, *canvas.list());
+            for (ImTextureData* t : *canvas.end().Textures) {
                 if (t->Status != ImTextureStatus_Destroyed) t->SetStatus(ImTextureStatus_OK);
             }
             apply(app->take_mirror_diff());
@@ -107,6 +97,7 @@ class Hands {
         frame();
     }
 
+    Canvas canvas;
     Surface surface;
     Now now;
     std::unique_ptr<App> app;
@@ -156,7 +147,6 @@ class Hands {
         }
     }
 
-    ImGuiContext* context_ = nullptr;
     std::string regular_;
     std::string bold_;
 };
