@@ -4,6 +4,8 @@
 // @ts-ignore: the build makes it
 import createTallyround from '../tallyround.mjs';
 
+import { openContext } from './surface.mjs';
+
 const encoder = new TextEncoder();
 
 /**
@@ -54,10 +56,9 @@ export class App {
    * @param {(error: unknown) => void} onfail called once if the app breaks down
    */
   static async load(host, onfail) {
-    const wasm = await createTallyround({
-      host,
-      canvas: document.getElementById('canvas'),
-    });
+    const canvas = /** @type {HTMLCanvasElement} */ (document.getElementById('canvas'));
+    openContext(canvas);
+    const wasm = await createTallyround({ host, canvas });
     return new App(wasm, onfail);
   }
 

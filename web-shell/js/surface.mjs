@@ -29,9 +29,24 @@ export function currentSurface() {
   };
 }
 
-/** Calls back whenever any of it changes. @param {() => void} changed */
+/**
+ * Opens the canvas's drawing context, which the app then finds when it asks for one: the picture
+ * stays from frame to frame, so that a frame need only draw what changed (web-shell/src/stage.cpp).
+ * @param {HTMLCanvasElement} canvas
+ */
+export function openContext(canvas) {
+  canvas.getContext('webgl2', { alpha: false, depth: false, stencil: false, antialias: false,
+    preserveDrawingBuffer: true });
+}
+
+/**
+ * Calls back whenever any of it changes, and when the page is seen again: a browser may have
+ * dropped the picture of a page in the background.
+ * @param {() => void} changed
+ */
 export function watchSurface(changed) {
   addEventListener('resize', changed);
+  document.addEventListener('visibilitychange', () => { if (!document.hidden) changed(); });
   for (const query of Object.values(QUERIES)) matchMedia(query).addEventListener('change', changed);
   const watchScale = () => {
     matchMedia(`(resolution: ${devicePixelRatio}dppx)`)

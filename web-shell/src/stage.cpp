@@ -10,6 +10,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "gl_answers.h"
+
 namespace tallyround::shell {
 
 namespace {
@@ -47,6 +49,7 @@ Stage::Stage() {
 
 void Stage::resize(const ui::Surface& surface) {
     if (window_ == nullptr) return;
+    changes_.forget();
     SDL_SetWindowSize(window_, int(std::lround(surface.width)), int(std::lround(surface.height)));
 }
 
@@ -62,16 +65,28 @@ ImDrawList& Stage::begin_frame(const ui::Surface& surface) {
 
 void Stage::end_frame() {
     ImDrawData& data = canvas_.end();
-    glViewport(0, 0, int(data.DisplaySize.x * data.FramebufferScale.x),
-               int(data.DisplaySize.y * data.FramebufferScale.y));
+    const std::vector<ui::PixelRect> parts = changes_.since_last(data);
+    for (const ui::PixelRect& part : parts)
+        draw(data, part);
+    if (!parts.empty()) SDL_GL_SwapWindow(window_);
+}
+
+/// The canvas keeps its picture from frame to frame (js/surface.mjs), so the rest may stay.
+void Stage::draw(ImDrawData& data, const ui::PixelRect& part) {
+    const int width = int(data.DisplaySize.x * data.FramebufferScale.x);
+    const int height = int(data.DisplaySize.y * data.FramebufferScale.y);
+    draw_only(part, height);
+    glViewport(0, 0, width, height);
+    glEnable(GL_SCISSOR_TEST);
+    glScissor(part.left, height - part.bottom, part.right - part.left, part.bottom - part.top);
     const ImVec4 paper = ImGui::GetStyle().Colors[ImGuiCol_WindowBg];
     glClearColor(paper.x, paper.y, paper.z, 1);
     glClear(GL_COLOR_BUFFER_BIT);
     ImGui_ImplOpenGL3_RenderDrawData(&data);
-    SDL_GL_SwapWindow(window_);
 }
 
 void Stage::lose() {
+    changes_.forget();
     if (draws()) ImGui_ImplOpenGL3_DestroyDeviceObjects();
 }
 

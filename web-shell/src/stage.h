@@ -1,6 +1,7 @@
 #pragma once
 #include "ui/app.h"
 #include "ui/canvas.h"
+#include "ui/changes.h"
 
 struct SDL_Window;
 
@@ -25,7 +26,10 @@ class Stage {
     bool restore();
 
   private:
+    void draw(ImDrawData& data, const ui::PixelRect& part);
+
     ui::Canvas canvas_;
+    ui::Changes changes_;
     SDL_Window* window_ = nullptr;
     void* context_ = nullptr;
 };
