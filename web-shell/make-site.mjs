@@ -102,7 +102,8 @@ const { values } = parseArgs({
   },
 });
 if (!values.app || !values.fonts || !values.out) {
-  console.error('usage: node make-site.mjs --app FOLDER --fonts FOLDER --out FOLDER [--esbuild PROGRAM]');
+  console.error('usage: node make-site.mjs --app FOLDER --fonts FOLDER --out FOLDER ' +
+    '[--esbuild PROGRAM]');
   process.exit(2);
 }
 makeSite(values);

@@ -45,7 +45,7 @@ for (const [name, scale] of /** @type {const} */ ([['lying', 1], ['phone', 1.5]]
       await app.tap('button', mark);
       await same(app, mark);
     }
-    await app.swipe([[width / 2, height * 0.7], [width / 2, height * 0.5], [width / 2, height * 0.4]]);
+    await app.swipe([0.7, 0.5, 0.4].map((part) => [width / 2, height * part]));
     await same(app, 'scrolled');
     await app.page.close();
   });
