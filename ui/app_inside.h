@@ -106,6 +106,7 @@ class AppAct : public Act {
     const std::vector<std::string>& made() const override { return made_; }
     const model::State& state() const override;
     void save_plan() override;
+    void show_plan() override;
 
   private:
     App::Inside& in_;

@@ -81,6 +81,10 @@ void AppAct::save_plan() {
     say("Plan file made: tallyround-plan-" + day + ".json");
 }
 
+void AppAct::show_plan() {
+    fx.emplace_back(ShowCodes{exchange::write_plan(in_.session.log().events())});
+}
+
 void App::Inside::append(const std::vector<record::Event>& events) {
     for (const record::Event& e : events) {
         ++last_key;

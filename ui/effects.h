@@ -41,6 +41,14 @@ struct PickFile {
     std::string accept;  ///< as in <input accept>
 };
 
+/// Show this file as codes for another device's camera, until the person closes them.
+struct ShowCodes {
+    std::string bytes;
+};
+
+/// Read such codes with the camera. Answer: App::file_picked("plan", name, bytes).
+struct ReadCodes {};
+
 /// Open a self-contained HTML page for printing.
 struct PrintPage {
     std::string title;
@@ -90,9 +98,10 @@ struct BoardWindow {};
 /// Start over with the build that waits.
 struct SwitchVersion {};
 
-using Effect = std::variant<AppendRecord, WriteSnapshot, WritePreferences, SaveFile, PickFile,
-                            PrintPage, Announce, TakeOver, KeepAwake, AskToPersist, Vibrate, Chime,
-                            Focus, SwitchVersion, FullScreen, BoardWindow>;
+using Effect =
+    std::variant<AppendRecord, WriteSnapshot, WritePreferences, SaveFile, PickFile, PrintPage,
+                 ShowCodes, ReadCodes, Announce, TakeOver, KeepAwake, AskToPersist, Vibrate, Chime,
+                 Focus, SwitchVersion, FullScreen, BoardWindow>;
 using Effects = std::vector<Effect>;
 
 }  // namespace tallyround::ui

@@ -1,9 +1,10 @@
 /**
  * Writes the folder that a web server serves:
  *
- *   node make-site.mjs --app FOLDER --fonts FOLDER --out FOLDER [--esbuild PROGRAM]
+ *   node make-site.mjs --app FOLDER --fonts FOLDER --vendor FOLDER --out FOLDER
+ *       [--esbuild PROGRAM]
  *
- * app: holds tallyround.mjs and tallyround.wasm; fonts: holds both fonts and LICENSE.txt; esbuild:
+ * vendor: modules made from other people's packages, with their licences; app: holds tallyround.mjs and tallyround.wasm; fonts: holds both fonts and LICENSE.txt; esbuild:
  * takes blanks and long names out of scripts, or they go as they are. The same input gives the same
  * bytes. Every path in the site is relative, so it works in any sub-folder.
  */
@@ -73,7 +74,7 @@ function shrinkScripts(out, esbuild) {
   { cwd: out, stdio: ['ignore', 'inherit', 'inherit'] });
 }
 
-function makeSite({ app, fonts, out, esbuild }) {
+function makeSite({ app, fonts, vendor, out, esbuild }) {
   rmSync(out, { recursive: true, force: true });
   mkdirSync(join(out, 'js'), { recursive: true });
   mkdirSync(join(out, 'fonts'));
@@ -83,6 +84,7 @@ function makeSite({ app, fonts, out, esbuild }) {
   for (const name of ['regular.ttf', 'bold.ttf', 'LICENSE.txt']) {
     cpSync(join(fonts, name), join(out, 'fonts', name));
   }
+  cpSync(vendor, join(out, 'vendor'), { recursive: true });
   for (const name of readdirSync(join(HERE, 'js'))) {
     if (name !== 'sw.js') cpSync(join(HERE, 'js', name), join(out, 'js', name));
   }
@@ -98,12 +100,12 @@ function makeSite({ app, fonts, out, esbuild }) {
 const { values } = parseArgs({
   options: {
     app: { type: 'string' }, fonts: { type: 'string' }, out: { type: 'string' },
-    esbuild: { type: 'string' },
+    vendor: { type: 'string' }, esbuild: { type: 'string' },
   },
 });
-if (!values.app || !values.fonts || !values.out) {
-  console.error('usage: node make-site.mjs --app FOLDER --fonts FOLDER --out FOLDER ' +
-    '[--esbuild PROGRAM]');
+if (!values.app || !values.fonts || !values.vendor || !values.out) {
+  console.error('usage: node make-site.mjs --app FOLDER --fonts FOLDER --vendor FOLDER ' +
+    '--out FOLDER [--esbuild PROGRAM]');
   process.exit(2);
 }
 makeSite(values);

@@ -17,6 +17,7 @@ endif()
 set(TALLYROUND_DEPS_INCLUDE "${tallyround_cache}/deps/include" CACHE PATH "")
 set(TALLYROUND_IMGUI "${tallyround_cache}/imgui" CACHE PATH "")
 set(TALLYROUND_SDL "${tallyround_cache}/sdl" CACHE PATH "")
+set(TALLYROUND_PACKAGES "${tallyround_cache}/packages" CACHE PATH "node_modules with its lock")
 set(TALLYROUND_FONTS "${tallyround_cache}/fonts" CACHE PATH "regular.ttf and bold.ttf")
 
 include("${emscripten_root}/cmake/Modules/Platform/Emscripten.cmake")

@@ -26,7 +26,8 @@ function otherBuild(out) {
   }
   appendFileSync(join(app, 'tallyround.mjs'), '\nexport const otherBuild = true;\n');
   execFileSync(process.execPath,
-    [MAKE_SITE, '--app', app, '--fonts', join(SITE, 'fonts'), '--out', out]);
+    [MAKE_SITE, '--app', app, '--fonts', join(SITE, 'fonts'),
+      '--vendor', join(SITE, 'vendor'), '--out', out]);
 }
 
 /** @param {import('./hands.mjs').Hands} app */

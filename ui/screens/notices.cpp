@@ -62,6 +62,10 @@ const std::vector<Notice>& notices() {
         {"MIT License", mit},
         {"SDL", "© 1997–2025 Sam Lantinga. zlib License."},
         {"zlib License", zlib},
+        {"jsQR",
+         "Cosmo Wolfe and others. Apache License 2.0; the licence stands beside the script of this "
+         "app. QR Code is a registered trademark of DENSO WAVE INCORPORATED."},
+        {"qrcode-generator", "© 2009 Kazuhiko Arase. MIT License (text above)."},
         {"xxHash", "© 2012–2021 Yann Collet. BSD 2-Clause License."},
         {"BSD 2-Clause License", bsd},
     };

@@ -62,6 +62,21 @@ void files(Ui& ui, const Scene& scene, Column& column) {
             act.fx.emplace_back(PickFile{"plan", ".json,application/json"});
         },
         b, [](Act& act) { act.save_plan(); });
+    column.skip(gap);
+    Button show;
+    show.id = Ui::id({"show-codes"});
+    show.label = "Show as codes";
+    Button read;
+    read.id = Ui::id({"read-codes"});
+    read.label = "Read codes";
+    button_pair(
+        ui, column, h, read, [](Act& act) { act.fx.emplace_back(ReadCodes{}); }, show,
+        [](Act& act) { act.show_plan(); });
+    column.y += ui.paragraph(
+        "Codes take the plan to another device without a file or a network: one shows them, the "
+        "other looks with its camera.",
+        {column.x, column.y, column.w, 0}, ui.soft());
+    column.skip(gap);
     column.y += ui.paragraph(
         "A plan file holds names and marks. Notes that only you keep and use as a memory aid are "
         "not education records (34 CFR 99.3); once shared they are. Follow your school's policy.",

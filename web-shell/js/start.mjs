@@ -94,6 +94,11 @@ class Shell {
         if (file) this.#tell((app) => app.filePicked(purpose, file.name, file.bytes));
       },
       print: (title, html) => { printPage(title, html); },
+      showCodes: async (bytes) => { (await import('./codes.mjs')).showCodes(bytes); },
+      readCodes: async () => {
+        const bytes = await (await import('./codes.mjs')).readCodes();
+        if (bytes) this.#tell((app) => app.filePicked('plan', 'the codes', bytes));
+      },
       announce: (text) => this.mirror.announce(text),
       takeOver: () => { this.open(() => this.storage.takeOver()); },
       keepAwake: (on) => this.#wakefulness.keep(on),

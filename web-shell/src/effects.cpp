@@ -14,6 +14,8 @@ struct CarryOut {
     void operator()(const ui::WritePreferences& e) const { host::preferences(e.json); }
     void operator()(const ui::SaveFile& e) const { host::save_file(e.name, e.mime, e.bytes); }
     void operator()(const ui::PickFile& e) const { host::pick_file(e.purpose, e.accept); }
+    void operator()(const ui::ShowCodes& e) const { host::show_codes(e.bytes); }
+    void operator()(const ui::ReadCodes&) const { host::read_codes(); }
     void operator()(const ui::PrintPage& e) const { host::print(e.title, e.html); }
     void operator()(const ui::Announce& e) const { host::announce(e.text); }
     void operator()(const ui::TakeOver&) const { host::take_over(); }

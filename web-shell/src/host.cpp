@@ -50,6 +50,10 @@ EM_JS(void, page_pick_file, (const char* purpose, int purpose_length, const char
 EM_JS(void, page_print, (const char* title, int title_length, const char* html, int length), {
     Module.host.print(UTF8ToString(title, title_length), UTF8ToString(html, length));
 })
+EM_JS(void, page_show_codes, (const char* bytes, int length), {
+    Module.host.showCodes(HEAPU8.slice(bytes, bytes + length));
+})
+EM_JS(void, page_read_codes, (), { Module.host.readCodes(); })
 EM_JS(void, page_announce, (const char* text, int length), {
     Module.host.announce(UTF8ToString(text, length));
 })
@@ -126,6 +130,14 @@ void pick_file(const std::string& purpose, const std::string& accept) {
 
 void print(const std::string& title, const std::string& html) {
     page_print(title.data(), length(title), html.data(), length(html));
+}
+
+void show_codes(const std::string& bytes) {
+    page_show_codes(bytes.data(), length(bytes));
+}
+
+void read_codes() {
+    page_read_codes();
 }
 
 void announce(const std::string& text) {

@@ -23,6 +23,8 @@ void preferences(const std::string& json);
 void save_file(const std::string& name, const std::string& mime, const std::string& bytes);
 void pick_file(const std::string& purpose, const std::string& accept);
 void print(const std::string& title, const std::string& html);
+void show_codes(const std::string& bytes);
+void read_codes();
 void announce(const std::string& text);
 void take_over();
 void keep_awake(bool on);

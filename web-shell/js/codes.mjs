@@ -1,0 +1,224 @@
+// @ts-check
+/**
+ * A file from one device to another without network or cable: this one shows it as a sequence of QR
+ * codes (ISO/IEC 18004), the other reads them with its camera. See pieces.mjs for why a missed code
+ * does not matter. Loaded when first asked for.
+ */
+
+// @ts-ignore: the build makes both from the packages in ../packages
+import qrcode from '../vendor/qr-write.mjs';
+// @ts-ignore
+import readers from '../vendor/qr-read.mjs';
+
+import { LONGEST, PieceMaker, PieceTaker } from './pieces.mjs';
+
+/** Version 14 with correction L holds 458 bytes: 73 modules a side, read from an arm's length. */
+const VERSION = 14;
+const ROOM = 440;
+const A_SECOND = 8;
+/** Below the three a second of WCAG 2.2, 2.3.1, for those who asked for less motion. */
+const A_SECOND_STILL = 2;
+/** Light modules around a code, by the standard. */
+const QUIET = 4;
+const PLAIN = 0;
+const DEFLATED = 1;
+/** A file that unpacks to more is refused. */
+const MOST_UNPACKED = 64 << 20;
+
+/** @param {string} tag @param {object} [set] @param {...(Node|string)} inside */
+function make(tag, set = {}, ...inside) {
+  const element = Object.assign(document.createElement(tag), set);
+  element.append(...inside);
+  return element;
+}
+
+/** @param {Uint8Array} bytes @param {GenericTransformStream} through @param {number} most */
+async function stream(bytes, through, most) {
+  const reader = new Blob([/** @type {BlobPart} */ (bytes)]).stream().pipeThrough(through)
+    .getReader();
+  const parts = [];
+  let length = 0;
+  for (let { done, value } = await reader.read(); !done; { done, value } = await reader.read()) {
+    length += value.length;
+    if (length > most) throw new RangeError('The file in the codes is too large.');
+    parts.push(value);
+  }
+  return new Uint8Array(await new Blob(parts).arrayBuffer());
+}
+
+/** @param {Uint8Array} file */
+export async function pack(file) {
+  const deflates = 'CompressionStream' in globalThis;
+  const body = deflates
+    ? await stream(file, new CompressionStream('deflate-raw'), Infinity) : file;
+  const all = new Uint8Array(body.length + 1);
+  all[0] = deflates ? DEFLATED : PLAIN;
+  all.set(body, 1);
+  return all;
+}
+
+/** @param {Uint8Array} packed */
+export async function unpack(packed) {
+  const body = packed.subarray(1);
+  if (packed[0] === PLAIN) return body;
+  if (packed[0] !== DEFLATED) throw new RangeError('These codes are from a newer version.');
+  return stream(body, new DecompressionStream('deflate-raw'), MOST_UNPACKED);
+}
+
+/** Dark modules of a piece's code, row by row. @param {Uint8Array} piece */
+export function codeOf(piece) {
+  const code = qrcode(VERSION, 'L');
+  code.addData(String.fromCharCode(...piece), 'Byte');
+  code.make();
+  const side = code.getModuleCount();
+  return Array.from({ length: side }, (_, row) =>
+    Array.from({ length: side }, (_, column) => Boolean(code.isDark(row, column))));
+}
+
+/**
+ * The bytes of a code in a picture, or null.
+ * @param {Uint8ClampedArray} pixels RGBA @param {number} width @param {number} height
+ * @returns {Uint8Array|null}
+ */
+export function readCode(pixels, width, height) {
+  const read = readers.default ?? readers;
+  const found = read(pixels, width, height, { inversionAttempts: 'dontInvert' });
+  return found ? Uint8Array.from(found.binaryData) : null;
+}
+
+/** @param {HTMLCanvasElement} canvas @param {boolean[][]} code */
+function draw(canvas, code) {
+  const side = code.length + 2 * QUIET;
+  const module = Math.max(1, Math.floor(canvas.clientWidth * devicePixelRatio / side));
+  canvas.width = module * side;
+  canvas.height = module * side;
+  const pen = /** @type {CanvasRenderingContext2D} */ (canvas.getContext('2d'));
+  pen.fillStyle = '#fff';
+  pen.fillRect(0, 0, canvas.width, canvas.height);
+  pen.fillStyle = '#000';
+  code.forEach((line, row) => line.forEach((dark, column) => {
+    if (dark) pen.fillRect((column + QUIET) * module, (row + QUIET) * module, module, module);
+  }));
+}
+
+/**
+ * A dialog over the app.
+ * @param {string} title @param {(Node|string)[]} inside @param {() => void} closed
+ */
+function open(title, inside, closed) {
+  const close = make('button', { type: 'button', textContent: 'Close' });
+  const heading = make('h1', { textContent: title, id: 'codes-title' });
+  const dialog = /** @type {HTMLDialogElement} */ (make('dialog', { className: 'codes' }, heading,
+    ...inside, close));
+  dialog.setAttribute('aria-labelledby', 'codes-title');
+  close.addEventListener('click', () => dialog.close());
+  dialog.addEventListener('close', () => { dialog.remove(); closed(); });
+  document.body.append(dialog);
+  dialog.showModal();
+  return dialog;
+}
+
+/** Shows a file as codes until the dialog is closed. @param {Uint8Array} file */
+export async function showCodes(file) {
+  const packed = await pack(file);
+  if (packed.length > LONGEST) {
+    open('Too much for codes', [make('p', { textContent:
+      'This record is too large to be shown as codes. Save a plan file and carry that.' })],
+    () => {});
+    return;
+  }
+  const maker = new PieceMaker(packed, ROOM);
+  const rate = matchMedia('(prefers-reduced-motion: reduce)').matches ? A_SECOND_STILL : A_SECOND;
+  const canvas = /** @type {HTMLCanvasElement} */ (make('canvas'));
+  canvas.setAttribute('role', 'img');
+  canvas.setAttribute('aria-label', 'A QR code that changes all the time');
+  const seconds = Math.ceil(maker.count / rate);
+  const words = make('p', { textContent: 'On the other device: Settings, Read codes. Hold its ' +
+    `camera so that it sees the whole square. ${maker.count} codes, ${seconds} ` +
+    `${seconds === 1 ? 'second' : 'seconds'} at best; missed ones come again.` });
+  const caution = make('p', { className: 'soft', textContent: 'The square flickers: turn it away ' +
+    'from anyone sensitive to flicker. Whoever films it has the plan, with names and marks.' });
+  let timer = 0;
+  let number = 0;
+  open('Plan as codes', [words, canvas, caution], () => clearInterval(timer));
+  const next = () => draw(canvas, codeOf(maker.piece(number++)));
+  next();
+  timer = window.setInterval(next, 1000 / rate);
+}
+
+/** @param {unknown} error */
+function cameraTrouble(error) {
+  const name = error instanceof DOMException ? error.name : '';
+  if (name === 'NotAllowedError') {
+    return 'The camera may not be used. Allow it for this page in the browser\'s settings, or ' +
+      'carry a plan file over.';
+  }
+  return 'No camera can be used here. Carry a plan file over instead.';
+}
+
+/**
+ * Reads codes with the camera until a file is whole or the dialog is closed.
+ * @returns {Promise<Uint8Array|null>} null: closed, or no camera
+ */
+export async function readCodes() {
+  const video = /** @type {HTMLVideoElement} */ (make('video', { muted: true, playsInline: true }));
+  video.setAttribute('aria-hidden', 'true');
+  const bar = /** @type {HTMLProgressElement} */ (make('progress', { max: 1, value: 0 }));
+  bar.setAttribute('aria-label', 'Codes read');
+  const words = make('p', { textContent: 'On the other device: Settings, Show as codes. Hold this ' +
+    'one so that the whole square is in the picture.' });
+  words.setAttribute('role', 'status');
+  const ended = { value: false };
+  let finish = (/** @type {Uint8Array|null} */ _file) => {};
+  const answer = new Promise((resolve) => { finish = resolve; });
+  const dialog = open('Read codes', [words, video, bar], () => { ended.value = true; finish(null); });
+  let camera;
+  try {
+    camera = await navigator.mediaDevices.getUserMedia(
+      { video: { facingMode: 'environment', width: { ideal: 1280 }, height: { ideal: 720 } } });
+  } catch (error) {
+    words.textContent = cameraTrouble(error);
+    return answer;
+  }
+  try {
+    video.srcObject = camera;
+    await video.play();
+    const packed = await watch(video, ended, (have, count) => {
+      bar.value = have / count;
+      words.textContent = `${have} of ${count} codes read.`;
+    });
+    if (packed) finish(await unpack(packed));
+  } catch (error) {
+    words.textContent = error instanceof Error ? error.message : 'The codes cannot be read.';
+    return await answer;
+  } finally {
+    for (const track of camera.getTracks()) track.stop();
+  }
+  if (dialog.open) dialog.close();
+  return answer;
+}
+
+/**
+ * @param {HTMLVideoElement} video @param {{value: boolean}} ended
+ * @param {(have: number, count: number) => void} progress
+ */
+async function watch(video, ended, progress) {
+  const taker = new PieceTaker();
+  const canvas = document.createElement('canvas');
+  const pen = /** @type {CanvasRenderingContext2D} */ (
+    canvas.getContext('2d', { willReadFrequently: true }));
+  while (!ended.value) {
+    await new Promise((done) => { setTimeout(done, 20); });
+    if (!video.videoWidth) continue;
+    canvas.width = video.videoWidth;
+    canvas.height = video.videoHeight;
+    pen.drawImage(video, 0, 0);
+    const { data } = pen.getImageData(0, 0, canvas.width, canvas.height);
+    const piece = readCode(data, canvas.width, canvas.height);
+    if (!piece) continue;
+    const got = taker.take(piece);
+    if (got === 'new' || got === 'done') progress(taker.have, taker.count);
+    if (got === 'done') return taker.file();
+  }
+  return null;
+}
