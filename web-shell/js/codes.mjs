@@ -22,6 +22,8 @@ const A_SECOND_STILL = 2;
 const QUIET = 4;
 const PLAIN = 0;
 const DEFLATED = 1;
+/** Pixels a side that the reader looks at: seven a module where the code fills the picture. */
+const SEEN = 600;
 /** A file that unpacks to more is refused. */
 const MOST_UNPACKED = 64 << 20;
 
@@ -205,16 +207,17 @@ export async function readCodes() {
 async function watch(video, ended, progress) {
   const taker = new PieceTaker();
   const canvas = document.createElement('canvas');
+  [canvas.width, canvas.height] = [SEEN, SEEN];
   const pen = /** @type {CanvasRenderingContext2D} */ (
     canvas.getContext('2d', { willReadFrequently: true }));
   while (!ended.value) {
     await new Promise((done) => { setTimeout(done, 20); });
     if (!video.videoWidth) continue;
-    canvas.width = video.videoWidth;
-    canvas.height = video.videoHeight;
-    pen.drawImage(video, 0, 0);
-    const { data } = pen.getImageData(0, 0, canvas.width, canvas.height);
-    const piece = readCode(data, canvas.width, canvas.height);
+    // The square in the middle, no finer than a code needs: looking takes as long as it is large.
+    const side = Math.min(video.videoWidth, video.videoHeight);
+    const [left, top] = [(video.videoWidth - side) / 2, (video.videoHeight - side) / 2];
+    pen.drawImage(video, left, top, side, side, 0, 0, SEEN, SEEN);
+    const piece = readCode(pen.getImageData(0, 0, SEEN, SEEN).data, SEEN, SEEN);
     if (!piece) continue;
     const got = taker.take(piece);
     if (got === 'new' || got === 'done') progress(taker.have, taker.count);
