@@ -302,6 +302,11 @@ void App::Inside::pick(const std::string& purpose, const std::string& name, std:
         act.send(bring, Reply::with_undo);
         return;
     }
+    if (purpose == "card picture") {
+        act.send(session::SetCardPicture{view.cls, view.skill, view.index, std::string(bytes)},
+                 Reply::with_undo);
+        return;
+    }
     const auto plan = exchange::read_plan(bytes);
     if (!plan) {
         act.say(name + ": " + plan.error().text() + " Nothing here was changed.", true);

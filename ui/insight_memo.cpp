@@ -171,6 +171,15 @@ const std::vector<session::SwapIdea>& InsightMemo::swaps(const model::BlockId& b
     });
 }
 
+const session::TierAdvice& InsightMemo::tiers(const model::BlockId& block,
+                                              const model::SkillId& skill) const {
+    return kept(answers_.tiers, std::pair{block, skill}, [&] {
+        const model::Block* b = cls_->block(block);
+        return b == nullptr ? session::TierAdvice()
+                            : session::tier_advice(*cls_, *b, *standings_, skill);
+    });
+}
+
 const session::ReadyPlan& InsightMemo::ready(const session::ReadyWish& wish) const {
     return kept(answers_.ready, wish,
                 [&] { return session::ready_plan(*cls_, *standings_, wish, now_ms_); });

@@ -56,6 +56,8 @@ class InsightMemo {
     const session::NextBlock& next_block() const;
     const std::vector<session::SwapIdea>& swaps(const model::BlockId& block,
                                                 const model::CenterId& center) const;
+    const session::TierAdvice& tiers(const model::BlockId& block,
+                                     const model::SkillId& skill) const;
     const session::ReadyPlan& ready(const session::ReadyWish& wish) const;
     const session::Calibration& calibration() const;
 
@@ -84,6 +86,7 @@ class InsightMemo {
         Kept<base::Date, std::vector<session::SkillForecast>> forecasts;
         Kept<int, session::NextBlock> next_block;
         Kept<std::pair<model::BlockId, model::CenterId>, std::vector<session::SwapIdea>> swaps;
+        Kept<std::pair<model::BlockId, model::SkillId>, session::TierAdvice> tiers;
         Kept<session::ReadyWish, session::ReadyPlan> ready;
         Kept<int, session::Calibration> calibration;
     };

@@ -7,7 +7,7 @@ namespace tallyround::ui {
 base::Result<Printout> print_out(const model::Class& cls, const model::Block& block,
                                  const std::vector<const sheets::SheetKind*>& kinds,
                                  const sheets::SheetChoices& choices) {
-    sheets::Printer printer(session::prep_box(cls, block), choices);
+    sheets::Printer printer(session::prep_box(cls, block), choices, session::pictures_of(cls));
     std::vector<sheets::Sheet> made;
     Printout out;
     std::string lacks;

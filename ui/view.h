@@ -65,6 +65,9 @@ enum class Overlay {
     group,          ///< one mark for a whole group
     stock,          ///< what the class owns
     own_cards,      ///< the teacher's own problems for a skill
+    card_picture,   ///< the picture of one of them (View::skill, View::index)
+    center_levels,  ///< how hard the cards of one center are
+    next_levels,    ///< the same for a skill of the next block
     chart_rules,    ///< what the chart keeps to
     center_rules,   ///< the same for one center
     chart_trouble,  ///< rules that do not go together
@@ -139,8 +142,9 @@ struct View {
     unsigned ready_weekdays = 0b11111;       ///< bit 0: Monday
     std::set<model::SkillId> next_left_out;  ///< proposals for the next block that are not wanted
     std::map<model::SkillId, std::string> next_kinds;  ///< kinds chosen in place of the proposed
-    bool share_names = false;                          ///< files of marks name the students
-    std::int64_t late_accepted_ms = 0;                 ///< lateness that was left as it is
+    std::map<model::SkillId, std::vector<int>> next_tiers;  ///< levels of cards chosen, too
+    bool share_names = false;                               ///< files of marks name the students
+    std::int64_t late_accepted_ms = 0;                      ///< lateness that was left as it is
     std::int64_t practice_began_ms = 0;  ///< UTC, of the practice move that is being timed
     sheets::SheetChoices print;
     /// Kinds of sheets that are to be printed next.

@@ -74,8 +74,16 @@ struct Figure {
     std::vector<Circle> circles;
 };
 
+/// A picture file of the teacher's own: who prints it knows its bytes by the id.
+struct Photo {
+    std::string id;
+    int width = 1;  ///< pixels
+    int height = 1;
+    std::string shows;  ///< in words, for who cannot see it
+};
+
 using Picture = std::variant<std::monostate, NumberLine, FractionBars, AreaModel, CoordinateGrid,
-                             DotPlot, Figure>;
+                             DotPlot, Figure, Photo>;
 
 inline bool has_picture(const Picture& picture) {
     return picture.index() != 0;

@@ -19,6 +19,8 @@ struct Center {
     std::string materials;     ///< one a line
     bool closed = false;       ///< taken out; its marks stay
     int holds = 1;             ///< groups at once
+    /// Levels of its cards by their number of dots, 1 to 3, rising; empty: those of the whole box.
+    std::vector<int> tiers = {};
     friend bool operator==(const Center&, const Center&) = default;
 };
 

@@ -32,10 +32,21 @@ struct Company {
     friend bool operator==(const Company&, const Company&) = default;
 };
 
+/// A picture for cards from the teacher's device, made small before it came here.
+struct CardPicture {
+    PictureId id;
+    int width = 0;  ///< pixels, as the file says
+    int height = 0;
+    std::string data;  ///< base64 (RFC 4648, section 4) of a PNG, JPEG or WebP file
+    friend bool operator==(const CardPicture&, const CardPicture&) = default;
+};
+
 /// A problem that the teacher wrote, with its answer.
 struct OwnCard {
     std::string prompt;
     std::string answer;
+    PictureId picture = {};  ///< one of the class's, or none
+    std::string shows = {};  ///< what the picture shows, in words
     friend bool operator==(const OwnCard&, const OwnCard&) = default;
 };
 

@@ -27,6 +27,10 @@ const OwnSkill* Class::own_skill(const SkillId& id_) const {
     return find_by_id(own_skills, id_);
 }
 
+const CardPicture* Class::picture(const PictureId& id_) const {
+    return find_by_id(pictures, id_);
+}
+
 PairRule Class::rule_between(const StudentId& a, const StudentId& b) const {
     for (const Pair& p : pairs) {
         if ((p.a == a && p.b == b) || (p.a == b && p.b == a)) return p.rule;

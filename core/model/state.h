@@ -28,10 +28,12 @@ struct Class {
     bool usual_reading = false;   ///< marks are read by the usual parameters, fitted or not
     std::vector<SlipSeen> slips;  ///< in record order
     std::vector<Stock> stock;     ///< by item
+    std::vector<CardPicture> pictures;  ///< in the order they came
 
     const Student* student(const StudentId& id) const;
     const Block* block(const BlockId& id) const;
     const OwnSkill* own_skill(const SkillId& id) const;
+    const CardPicture* picture(const PictureId& id) const;
     const Block* current_block() const { return blocks.empty() ? nullptr : &blocks.back(); }
     PairRule rule_between(const StudentId& a, const StudentId& b) const;
     friend bool operator==(const Class&, const Class&) = default;

@@ -95,6 +95,12 @@ void put(W& w, const Pair& p) {
 template <class W>
 void put(W& w, const OwnCard& c) {
     w << c.prompt << c.answer;
+    if (!c.picture.empty() || !c.shows.empty())
+        w << std::string_view("picture") << c.picture << c.shows;
+}
+template <class W>
+void put(W& w, const CardPicture& p) {
+    w << p.id << p.width << p.height << p.data;
 }
 template <class W>
 void put(W& w, const SlipSeen& s) {
@@ -115,6 +121,7 @@ template <class W>
 void put(W& w, const Center& c) {
     w << c.id << c.kind << c.skill << c.title << c.instructions << c.materials << c.closed;
     if (c.holds != 1) w << std::string_view("holds") << c.holds;
+    if (!c.tiers.empty()) w << std::string_view("tiers") << c.tiers;
 }
 template <class W>
 void put(W& w, const Break& b) {
@@ -179,6 +186,7 @@ void put(W& w, const Class& c) {
       << c.blocks << c.marks << c.flags << c.notes << c.moves << c.procedures << c.usual_reading;
     if (!c.slips.empty()) w << std::string_view("slips") << c.slips;
     if (!c.stock.empty()) w << std::string_view("stock") << c.stock;
+    if (!c.pictures.empty()) w << std::string_view("pictures") << c.pictures;
     if (!c.company.empty()) w << std::string_view("company") << c.company;
 }
 

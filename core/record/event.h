@@ -94,6 +94,14 @@ struct OwnCardsSet {
     SkillId skill;
     std::vector<OwnCard> cards;
 };
+/// A picture for cards came in; as in CardPicture.
+struct CardPictureKept {
+    ClassId cls;
+    PictureId picture;
+    int width = 0;
+    int height = 0;
+    std::string data;
+};
 /// What the class owns of something; a negative count: nobody knows.
 struct StockSet {
     ClassId cls;
@@ -127,6 +135,7 @@ struct CenterSet {
     std::string instructions;
     std::string materials;
     int holds = 1;
+    std::vector<int> tiers = {};
 };
 struct CenterClosed {
     ClassId cls;
@@ -266,13 +275,13 @@ struct Foreign {
     std::string json;
 };
 
-using Body =
-    std::variant<ClassMade, ClassRenamed, ClassArchived, StudentAdded, StudentRenamed, StudentLeft,
-                 PairRuled, CompanySet, OwnSkillSet, OwnCardsSet, StockSet, ReadySet, ReadingSet,
-                 BlockMade, SkillsChosen, CenterSet, CenterClosed, TimeSet, DevicesSet, GroupsSet,
-                 ChartSet, GroupRulesSet, ChartRulesSet, AbsenceSet, LessonStarted, PhaseBegan,
-                 LessonPaused, LessonResumed, TimeAdded, LessonEnded, Marked, FlagSet, Noted,
-                 ProceduresSet, MovePractised, RoundsRetimed, Retracted, Foreign>;
+using Body = std::variant<ClassMade, ClassRenamed, ClassArchived, StudentAdded, StudentRenamed,
+                          StudentLeft, PairRuled, CompanySet, OwnSkillSet, OwnCardsSet,
+                          CardPictureKept, StockSet, ReadySet, ReadingSet, BlockMade, SkillsChosen,
+                          CenterSet, CenterClosed, TimeSet, DevicesSet, GroupsSet, ChartSet,
+                          GroupRulesSet, ChartRulesSet, AbsenceSet, LessonStarted, PhaseBegan,
+                          LessonPaused, LessonResumed, TimeAdded, LessonEnded, Marked, FlagSet,
+                          Noted, ProceduresSet, MovePractised, RoundsRetimed, Retracted, Foreign>;
 
 struct Event {
     Stamp stamp;

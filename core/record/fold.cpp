@@ -119,6 +119,10 @@ class Rules {
     void on(Class& cls, const OwnCardsSet& e) {
         if (OwnSkill* s = find(cls.own_skills, e.skill)) s->cards = e.cards;
     }
+    void on(Class& cls, const CardPictureKept& e) {
+        if (CardPicture* p = find_or_add(cls.pictures, e.picture))
+            *p = {e.picture, e.width, e.height, e.data};
+    }
     void on(Class& cls, const StockSet& e);
     void on(Class& cls, const BlockMade& e) {
         if (Block* b = find_or_add(cls.blocks, e.block)) b->title = base::tidy_line(e.title);
@@ -265,6 +269,9 @@ void Rules::on(Class&, Block& block, const CenterSet& e) {
         c->instructions = tidy_lines(e.instructions);
         c->materials = tidy_lines(e.materials);
         c->holds = std::max(1, e.holds);
+        c->tiers = e.tiers;
+        std::sort(c->tiers.begin(), c->tiers.end());
+        c->tiers.erase(std::unique(c->tiers.begin(), c->tiers.end()), c->tiers.end());
     }
 }
 

@@ -86,6 +86,16 @@ struct Described<OwnCardsSet> {
                                             members::need("cards", &OwnCardsSet::cards)};
 };
 template <>
+struct Described<CardPictureKept> {
+    static constexpr std::string_view kind = "card_picture_kept";
+    static constexpr auto list =
+        std::tuple{members::need("class", &CardPictureKept::cls),
+                   members::need("picture", &CardPictureKept::picture),
+                   members::whole("width", &CardPictureKept::width, 1, members::max_pixels),
+                   members::whole("height", &CardPictureKept::height, 1, members::max_pixels),
+                   members::long_text("data", &CardPictureKept::data, members::max_picture)};
+};
+template <>
 struct Described<StockSet> {
     static constexpr std::string_view kind = "stock_set";
     static constexpr auto list =
@@ -126,7 +136,8 @@ struct Described<CenterSet> {
                    members::may("title", &CenterSet::title),
                    members::may("instructions", &CenterSet::instructions),
                    members::may("materials", &CenterSet::materials),
-                   members::whole("holds", &CenterSet::holds, 1, members::max_holds, true)};
+                   members::whole("holds", &CenterSet::holds, 1, members::max_holds, true),
+                   members::numbers("tiers", &CenterSet::tiers, 1, members::max_tier)};
 };
 template <>
 struct Described<CenterClosed> {

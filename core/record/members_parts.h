@@ -44,6 +44,12 @@ constexpr Member<Owner, Value> whole(std::string_view name, Value Owner::*at, st
                                      std::int64_t high, bool optional = false) {
     return {name, at, low, high, optional};
 }
+/// Text of at most `most` bytes.
+template <class Owner>
+constexpr Member<Owner, std::string> long_text(std::string_view name, std::string Owner::*at,
+                                               std::int64_t most) {
+    return {name, at, 0, most, false};
+}
 /// A list of whole numbers, left out when it is empty.
 template <class Owner>
 constexpr Member<Owner, std::vector<int>> numbers(std::string_view name,
@@ -77,6 +83,10 @@ constexpr std::int64_t max_round = 10'000;
 constexpr std::int64_t max_minutes = 24 * 60;
 constexpr std::int64_t max_devices = 10'000;
 constexpr std::int64_t max_holds = 60;
+constexpr std::int64_t max_tier = 3;
+constexpr std::int64_t max_pixels = 10'000;
+/// Bytes of base64 text that 100 KiB come to.
+constexpr std::int64_t max_picture = (100 * 1024 + 2) / 3 * 4;
 constexpr std::int64_t max_group = 9'999;
 
 }  // namespace members
@@ -130,8 +140,9 @@ struct Described<ChartRules> {
 
 template <>
 struct Described<OwnCard> {
-    static constexpr auto list = std::tuple{members::need("prompt", &OwnCard::prompt),
-                                            members::need("answer", &OwnCard::answer)};
+    static constexpr auto list = std::tuple{
+        members::need("prompt", &OwnCard::prompt), members::need("answer", &OwnCard::answer),
+        members::may("picture", &OwnCard::picture), members::may("shows", &OwnCard::shows)};
 };
 /// Calls `visit(member)` for each member of T in order.
 template <class T, class Visit>

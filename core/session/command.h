@@ -68,6 +68,13 @@ struct SetOwnCards {
     SkillId skill;
     std::vector<OwnCard> cards;
 };
+/// A picture for one of the cards of an own skill, in place of the one it had.
+struct SetCardPicture {
+    ClassId cls;
+    SkillId skill;
+    int card = 0;      ///< its place among the skill's cards, from 0
+    std::string file;  ///< bytes of a PNG, JPEG or WebP
+};
 /// Skills of a framework, as the teacher's own; those whose code the class has already stay as
 /// they are.
 struct BringSkills {
@@ -99,6 +106,7 @@ struct MakeBlockFrom {
     struct Part {
         SkillId skill;
         std::string kind;
+        std::vector<int> tiers = {};  ///< as in Center
     };
     ClassId cls;
     std::string title;
@@ -126,6 +134,13 @@ struct EditCenter {
     ClassId cls;
     BlockId block;
     Center center;
+};
+/// Levels of a center's cards by their dots, 1 to 3; none: those of the whole box.
+struct SetCenterTiers {
+    ClassId cls;
+    BlockId block;
+    CenterId center;
+    std::vector<int> tiers;
 };
 struct CloseCenter {
     ClassId cls;
@@ -327,13 +342,15 @@ struct OpenDemo {
     base::Date today;
 };
 
-using Command = std::variant<
-    MakeClass, RenameClass, ArchiveClass, AddStudents, RenameStudent, SetStudentLeft, SetPair,
-    SetCompany, AddOwnSkill, SetOwnCards, BringSkills, SetStock, SetReady, KeepUsualReading,
-    MakeBlock, MakeBlockFrom, ChooseSkill, AddCenter, AddCentersForSkills, EditCenter, CloseCenter,
-    SwapCenter, SetTime, SetDevices, SetGroupRules, SetChartRules, MakeGroups, MendGroups, PlanTerm,
-    SwapStudents, MoveStudent, MakeChart, SwapCells, LoseRound, SetAbsent, StartLesson, NextPhase,
-    PauseLesson, ResumeLesson, AddTime, EndLesson, PutMark, MarkGroup, WriteNote, SetProcedures,
-    PractiseMove, RetimeRounds, SetFlag, Undo, Redo, TakeBack, OpenDemo>;
+using Command =
+    std::variant<MakeClass, RenameClass, ArchiveClass, AddStudents, RenameStudent, SetStudentLeft,
+                 SetPair, SetCompany, AddOwnSkill, SetOwnCards, SetCardPicture, BringSkills,
+                 SetStock, SetReady, KeepUsualReading, MakeBlock, MakeBlockFrom, ChooseSkill,
+                 AddCenter, AddCentersForSkills, EditCenter, SetCenterTiers, CloseCenter,
+                 SwapCenter, SetTime, SetDevices, SetGroupRules, SetChartRules, MakeGroups,
+                 MendGroups, PlanTerm, SwapStudents, MoveStudent, MakeChart, SwapCells, LoseRound,
+                 SetAbsent, StartLesson, NextPhase, PauseLesson, ResumeLesson, AddTime, EndLesson,
+                 PutMark, MarkGroup, WriteNote, SetProcedures, PractiseMove, RetimeRounds, SetFlag,
+                 Undo, Redo, TakeBack, OpenDemo>;
 
 }  // namespace tallyround::session

@@ -75,7 +75,7 @@ CenterId new_center_id(const Context& ctx, const Block& block, const Decision& d
 record::CenterSet set_event(const ClassId& cls, const BlockId& block, const Center& center) {
     return {cls,          block,        center.id,           center.kind,
             center.skill, center.title, center.instructions, center.materials,
-            center.holds};
+            center.holds, center.tiers};
 }
 
 Center center_of_kind(const CenterId& id, const CenterKind& kind, const SkillId& skill) {

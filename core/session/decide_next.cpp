@@ -26,6 +26,8 @@ base::Result<bool> makeable(const Class& cls, const std::vector<MakeBlockFrom::P
             return base::fail("Kind",
                               "Choose a kind of center for " + skill_title(cls, part.skill) + ".");
         }
+        const auto levels = checked_tiers(part.tiers);
+        if (!levels) return pass(levels);
     }
     return true;
 }
@@ -54,8 +56,9 @@ Answer on(const Context& ctx, const MakeBlockFrom& wish) {
     for (const MakeBlockFrom::Part& part : wish.parts) {
         const CenterId center = new_center_id(ctx, Block{}, decision);
         decision.made.push_back(center.str());
-        decision.events.push_back(set_event(
-            wish.cls, id, center_of_kind(center, *find_center_kind(part.kind), part.skill)));
+        Center made = center_of_kind(center, *find_center_kind(part.kind), part.skill);
+        made.tiers = part.tiers;
+        decision.events.push_back(set_event(wish.cls, id, made));
     }
     if (like != nullptr) {
         Timing timing = like->timing;

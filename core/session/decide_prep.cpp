@@ -9,8 +9,6 @@ namespace tallyround::session {
 
 namespace {
 
-constexpr std::size_t card_limit = 200;
-constexpr std::size_t prompt_limit = 1'000;
 constexpr std::size_t bring_limit = 500;
 constexpr std::size_t item_limit = 300;
 constexpr int stock_limit = 100'000;
@@ -21,30 +19,6 @@ bool has_code(const Class& cls, const std::string& code) {
 }
 
 }  // namespace
-
-Answer on(const Context& ctx, const SetOwnCards& wish) {
-    const auto cls = open_class(ctx, wish.cls);
-    if (!cls) return pass(cls);
-    const OwnSkill* skill = (*cls)->own_skill(wish.skill);
-    if (skill == nullptr)
-        return base::fail("Skill", "Cards can be written for skills of your own only.");
-    if (wish.cards.size() > card_limit) {
-        return base::fail("Cards", "These are " + std::to_string(wish.cards.size()) +
-                                       " cards. Use at most " + std::to_string(card_limit) + ".");
-    }
-    std::vector<OwnCard> cards;
-    for (const OwnCard& card : wish.cards) {
-        const auto prompt = checked_lines("Problem", card.prompt, prompt_limit);
-        if (!prompt) return pass(prompt);
-        const auto answer = checked_lines("Answer", card.answer, prompt_limit);
-        if (!answer) return pass(answer);
-        if (!prompt->empty()) cards.push_back({*prompt, *answer});
-    }
-    if (cards == skill->cards) return Decision{};
-    const std::string said =
-        base::count_of(cards.size(), "card", "cards") + " for " + skill->title + ".";
-    return Decision{{record::OwnCardsSet{wish.cls, wish.skill, std::move(cards)}}, said, {}};
-}
 
 Answer on(const Context& ctx, const BringSkills& wish) {
     const auto cls = open_class(ctx, wish.cls);

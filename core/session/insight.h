@@ -186,6 +186,16 @@ struct GroupTier {
     cards::Tier tier = cards::Tier::core;
     std::string why;
 };
+/// Which cards suit one skill today: for the class as a whole and for each group of a block.
+struct TierAdvice {
+    cards::Tier tier = cards::Tier::core;
+    std::string why;
+    std::vector<GroupTier> groups;
+    /// Their levels by dots, 1 to 3, rising: the class's and those of groups that differ.
+    std::vector<int> dots() const;
+};
+TierAdvice tier_advice(const model::Class& cls, const model::Block& block,
+                       const Standings& standings, const model::SkillId& skill);
 struct NextBlock {
     std::vector<SkillProposal> skills;  ///< most worth first, at most `most_skills`
     std::vector<TeacherGroup> teacher;  ///< most pressing first, no student twice

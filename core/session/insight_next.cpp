@@ -171,21 +171,22 @@ std::vector<TeacherGroup> teacher_groups(const model::Class& cls, const Standing
     }
 }
 
-std::vector<GroupTier> group_tiers(const model::Class& cls, const Standings& standings,
+GroupTier group_tier(const std::vector<model::StudentId>& group, int number,
+                     const Standings& standings, const model::SkillId& skill) {
+    double held = 0.0;
+    for (const model::StudentId& student : group)
+        held += standings.of(student, skill).p;
+    return {number, skill, tier_for(held / double(group.size())), tier_reason(held, group.size())};
+}
+
+std::vector<GroupTier> group_tiers(const model::Block* block, const Standings& standings,
                                    const std::vector<SkillProposal>& skills) {
     std::vector<GroupTier> out;
-    const model::Block* block = cls.current_block();
     if (block == nullptr) return out;
     for (std::size_t g = 0; g < block->groups.size(); ++g) {
         if (block->groups[g].empty()) continue;
-        for (const SkillProposal& proposal : skills) {
-            double held = 0.0;
-            for (const model::StudentId& student : block->groups[g])
-                held += standings.of(student, proposal.skill).p;
-            const auto size = block->groups[g].size();
-            out.push_back(
-                {int(g), proposal.skill, tier_for(held / double(size)), tier_reason(held, size)});
-        }
+        for (const SkillProposal& proposal : skills)
+            out.push_back(group_tier(block->groups[g], int(g), standings, proposal.skill));
     }
     return out;
 }
@@ -242,10 +243,34 @@ NextBlock next_block(const model::Class& cls, const Standings& standings, std::i
     }
     choose_kinds(cls, KindRecord(cls, standings), needs, out.skills);
     out.teacher = teacher_groups(cls, standings, out.skills);
-    out.tiers = group_tiers(cls, standings, out.skills);
+    out.tiers = group_tiers(cls.current_block(), standings, out.skills);
     out.why = cls.marks.empty() ? "No marks yet: these are the skills you planned."
                                 : "From " + base::count_of(cls.marks.size(), "mark", "marks") +
                                       ", those with most to gain first.";
+    return out;
+}
+
+std::vector<int> TierAdvice::dots() const {
+    std::set<int> all{int(tier) + 1};
+    for (const GroupTier& group : groups)
+        all.insert(int(group.tier) + 1);
+    return {all.begin(), all.end()};
+}
+
+TierAdvice tier_advice(const model::Class& cls, const model::Block& block,
+                       const Standings& standings, const model::SkillId& skill) {
+    TierAdvice out;
+    const auto students = present_students(cls);
+    if (students.empty()) return out;
+    double held = 0.0;
+    for (const model::Student* student : students)
+        held += standings.of(student->id, skill).p;
+    out.tier = tier_for(held / double(students.size()));
+    out.why = tier_reason(held, students.size());
+    for (std::size_t g = 0; g < block.groups.size(); ++g) {
+        if (!block.groups[g].empty())
+            out.groups.push_back(group_tier(block.groups[g], int(g), standings, skill));
+    }
     return out;
 }
 

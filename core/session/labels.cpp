@@ -31,6 +31,7 @@ class Words {
         return e.usual ? "keeping the usual reading" : "reading fitted to the class";
     }
     std::string operator()(const record::OwnCardsSet&) const { return "cards of your own"; }
+    std::string operator()(const record::CardPictureKept&) const { return "a picture for a card"; }
     std::string operator()(const record::StockSet& e) const { return "stock of " + e.item; }
     std::string operator()(const record::ReadySet&) const { return "prep list"; }
     std::string operator()(const record::BlockMade& e) const { return "new block " + e.title; }

@@ -49,6 +49,9 @@ base::Result<std::string> checked_lines(std::string_view where, std::string_view
 base::Result<int> checked_number(std::string_view where, int value, int low, int high,
                                  std::string_view unit);
 
+/// Levels of cards by their dots, in order and each once; other numbers are an Error.
+base::Result<std::vector<int>> checked_tiers(std::vector<int> tiers);
+
 /// The error of a failed result, to hand on.
 template <class T>
 tl::unexpected<base::Error> pass(const base::Result<T>& failed) {
@@ -94,6 +97,8 @@ Answer on(const Context& ctx, const SetCompany& wish);
 Answer on(const Context& ctx, const AddOwnSkill& wish);
 Answer on(const Context& ctx, const KeepUsualReading& wish);
 Answer on(const Context& ctx, const SetOwnCards& wish);
+Answer on(const Context& ctx, const SetCardPicture& wish);
+Answer on(const Context& ctx, const SetCenterTiers& wish);
 Answer on(const Context& ctx, const BringSkills& wish);
 Answer on(const Context& ctx, const SetStock& wish);
 Answer on(const Context& ctx, const SetReady& wish);

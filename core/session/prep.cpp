@@ -30,6 +30,17 @@ int visits_of(const model::Block& block, const model::CenterId& center) {
     return visits;
 }
 
+sheets::OwnCard card_box(const model::Class& cls, const model::OwnCard& card) {
+    sheets::OwnCard out{card.prompt, card.answer};
+    if (const model::CardPicture* picture = cls.picture(card.picture)) {
+        out.picture = picture->id.str();
+        out.width = std::max(1, picture->width);
+        out.height = std::max(1, picture->height);
+        out.shows = base::tidy_line(card.shows);
+    }
+    return out;
+}
+
 sheets::CenterBox center_box(const model::Class& cls, const model::Block& block,
                              const model::Center& center) {
     sheets::CenterBox out;
@@ -45,7 +56,7 @@ sheets::CenterBox center_box(const model::Class& cls, const model::Block& block,
     if (const model::OwnSkill* own = cls.own_skill(center.skill)) {
         out.code = own->code;
         for (const model::OwnCard& card : own->cards)
-            out.own_cards.push_back({card.prompt, card.answer});
+            out.own_cards.push_back(card_box(cls, card));
     }
     const model::CenterKind* kind = model::find_center_kind(center.kind);
     const bool usual = kind != nullptr && center.materials == kind->materials;
@@ -58,6 +69,7 @@ sheets::CenterBox center_box(const model::Class& cls, const model::Block& block,
         out.uses_devices = kind->uses_devices;
         out.teacher_led = kind->teacher_led;
     }
+    out.tiers = center.tiers;
     out.visits = visits_of(block, center.id);
     return out;
 }
@@ -85,6 +97,13 @@ std::vector<int> route_of(const model::Block& block, std::size_t group) {
 }
 
 }  // namespace
+
+sheets::PictureSource pictures_of(const model::Class& cls) {
+    return [&cls](std::string_view id) {
+        const model::CardPicture* picture = cls.picture(model::PictureId(id));
+        return picture == nullptr ? std::string() : picture->data;
+    };
+}
 
 std::size_t round_count(const model::Block& block) {
     std::size_t rounds = 0;

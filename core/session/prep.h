@@ -14,4 +14,7 @@ int center_number(const model::Block& block, const model::CenterId& id);
 /// Everything that the sheets of a block say, from the record.
 sheets::PrepBox prep_box(const model::Class& cls, const model::Block& block);
 
+/// Where a printer of that class finds its pictures. The class must outlive it.
+sheets::PictureSource pictures_of(const model::Class& cls);
+
 }  // namespace tallyround::session

@@ -26,12 +26,22 @@ struct Dealt {
     std::vector<Tier> tiers;
 };
 
+/// The tiers of a center: those of its own, or the ones chosen for all.
+std::vector<Tier> tiers_of(const CenterBox& center, const SheetChoices& choices) {
+    if (center.tiers.empty()) return choices.tiers;
+    std::vector<Tier> tiers;
+    for (const int dots : center.tiers)
+        tiers.push_back(static_cast<Tier>(dots - 1));
+    return tiers;
+}
+
 Dealt deal(const CenterBox& center, const SheetChoices& choices, Form form, std::uint64_t seed) {
     Dealt dealt;
-    const int tiers = std::max(1, int(choices.tiers.size()));
+    const std::vector<Tier> wanted = tiers_of(center, choices);
+    const int tiers = std::max(1, int(wanted.size()));
     const int count =
         form == Form::board ? std::max(choices.cards, board_cards / tiers) : choices.cards;
-    for (const Tier tier : choices.tiers) {
+    for (const Tier tier : wanted) {
         // A tier with fewer different problems than asked for gives those it has.
         for (int n = count; n > 0; n = n * 3 / 4) {
             auto made = cards::make_cards(center.skill, tier, n, seed);
@@ -52,6 +62,8 @@ Dealt own(const CenterBox& center) {
         cards::Card made;
         made.prompt = card.prompt;
         made.answer = card.answer;
+        if (!card.picture.empty())
+            made.picture = cards::Photo{card.picture, card.width, card.height, card.shows};
         dealt.cards.push_back(std::move(made));
     }
     return dealt;
@@ -59,6 +71,9 @@ Dealt own(const CenterBox& center) {
 
 KeyRow key_row(const CenterBox& center, std::size_t n, const cards::Card& card, CenterSet& set) {
     KeyRow row{numbered(center, n), card.prompt, card.answer, "", {}};
+    if (const auto* photo = std::get_if<cards::Photo>(&card.picture))
+        row.problem +=
+            photo->shows.empty() ? " (with a picture)" : " (picture: " + photo->shows + ")";
     for (const std::string& step : card.steps)
         row.steps += (row.steps.empty() ? "" : "; ") + step;
     for (const cards::WrongAnswer& wrong : card.slips) {

@@ -1,5 +1,7 @@
 #pragma once
+#include <functional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -12,6 +14,10 @@ namespace tallyround::sheets {
 struct OwnCard {
     std::string prompt;
     std::string answer;
+    std::string picture = {};  ///< id of a picture, or empty
+    int width = 0;             ///< of the picture, in pixels
+    int height = 0;
+    std::string shows = {};  ///< what the picture shows
     friend bool operator==(const OwnCard&, const OwnCard&) = default;
 };
 
@@ -32,6 +38,7 @@ struct CenterBox {
     bool teacher_led = false;
     int visits = 0;  ///< groups that come, by the chart; without a chart all groups
     std::vector<OwnCard> own_cards;
+    std::vector<int> tiers = {};  ///< of its cards, by their dots; empty: those chosen for all
     friend bool operator==(const CenterBox&, const CenterBox&) = default;
 };
 
@@ -93,5 +100,8 @@ struct PrepBox {
         return most;
     }
 };
+
+/// The base64 text of a picture of the box by its id; empty for one that is not there.
+using PictureSource = std::function<std::string(std::string_view id)>;
 
 }  // namespace tallyround::sheets

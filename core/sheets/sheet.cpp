@@ -123,8 +123,8 @@ base::Result<Sheet> made(std::string_view kind, Printer& printer) {
 
 }  // namespace
 
-Printer::Printer(PrepBox box, SheetChoices choices)
-    : box_(std::move(box)), choices_(std::move(choices)) {}
+Printer::Printer(PrepBox box, SheetChoices choices, PictureSource pictures)
+    : box_(std::move(box)), choices_(std::move(choices)), pictures_(std::move(pictures)) {}
 Printer::~Printer() = default;
 Printer::Printer(Printer&&) noexcept = default;
 Printer& Printer::operator=(Printer&&) noexcept = default;

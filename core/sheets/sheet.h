@@ -49,7 +49,8 @@ struct CenterSet;
 /// Makes the sheets of one block; what several of them need is made once.
 class Printer {
   public:
-    Printer(PrepBox box, SheetChoices choices);
+    /// Without `pictures` sheets are laid out the same and show the words in their place.
+    Printer(PrepBox box, SheetChoices choices, PictureSource pictures = {});
     ~Printer();
     Printer(Printer&&) noexcept;
     Printer& operator=(Printer&&) noexcept;
@@ -61,9 +62,12 @@ class Printer {
     /// What is cut out for a center of the box.
     const CenterSet& set(const CenterBox& center);
 
+    std::string picture(std::string_view id) const { return pictures_ ? pictures_(id) : ""; }
+
   private:
     PrepBox box_;
     SheetChoices choices_;
+    PictureSource pictures_;
     std::map<std::string, base::Result<Sheet>, std::less<>> sheets_;
     std::map<int, std::unique_ptr<CenterSet>> sets_;
 };

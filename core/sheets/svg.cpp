@@ -111,6 +111,9 @@ double natural_height(const DotPlot& p, double) {
         most = std::max(most, count);
     return 12 + most * 4.0;
 }
+double natural_height(const Photo& p, double w) {
+    return w * p.height / p.width;
+}
 double natural_height(const Figure&, double w) {
     return std::min(w * 0.62, 46.0);
 }
@@ -280,6 +283,9 @@ void draw(Canvas& c, const Figure& p) {
         c.text(x + away, y + down, s.label, anchor);
     }
 }
+
+/// Not drawn but printed from its file: see photo.h.
+void draw(Canvas&, const Photo&) {}
 
 std::string drawn(const Picture& picture, double w, double h, std::string_view more) {
     if (!has_picture(picture)) return "";

@@ -4,6 +4,7 @@
 #include "sheets/center_set.h"
 #include "sheets/html.h"
 #include "sheets/parts.h"
+#include "sheets/photo.h"
 #include "sheets/svg.h"
 
 namespace tallyround::sheets {
@@ -45,9 +46,20 @@ Cell cell_of(const Pages& pages, const Grid& grid) {
     return {pages.width() / grid.columns, pages.height() / grid.rows};
 }
 
+double drawn_height(const cards::Picture& picture, double w, double h) {
+    const auto* photo = std::get_if<cards::Photo>(&picture);
+    return photo == nullptr ? svg_height(picture, w, h) : photo_height(*photo, w, h);
+}
+
+std::string drawn(const cards::Picture& picture, const Printer& printer, double w, double h) {
+    const auto* photo = std::get_if<cards::Photo>(&picture);
+    return photo == nullptr ? svg_of(picture, w, h)
+                            : photo_html(*photo, printer.picture(photo->id), w, h);
+}
+
 double picture_height(const CardFace& face, const Cell& cell, const Grid& grid) {
     if (!cards::has_picture(face.picture)) return 0;
-    return svg_height(face.picture, cell.inner_w(), grid.picture) + 3;
+    return drawn_height(face.picture, cell.inner_w(), grid.picture) + 3;
 }
 
 /// The largest size at which the face fits its cell, or 0.
@@ -58,8 +70,8 @@ double size_in(const CardFace& face, const Cell& cell, const Grid& grid) {
     return 0;
 }
 
-std::string face_html(const CardFace& face, const CenterBox& center, const Cell& cell,
-                      const Grid& grid) {
+std::string face_html(const CardFace& face, const CenterBox& center, const Printer& printer,
+                      const Cell& cell, const Grid& grid) {
     const double points = size_in(face, cell, grid);
     std::string top = "<span style=\"display:flex;align-items:center;gap:3mm\">" +
                       ring(center.number, 9.5) + "<b style=\"font-size:14pt\">" +
@@ -73,7 +85,7 @@ std::string face_html(const CardFace& face, const CenterBox& center, const Cell&
     }
     if (cards::has_picture(face.picture)) {
         text += "<div style=\"margin-top:3mm\">" +
-                svg_of(face.picture, cell.inner_w(), grid.picture) + "</div>";
+                drawn(face.picture, printer, cell.inner_w(), grid.picture) + "</div>";
     }
     return inside + box_at(pad, pad + top_row, cell.inner_w(), cell.inner_h(), "mid", text);
 }
@@ -96,7 +108,8 @@ std::string cut_marks(const Pages& pages, const Grid& grid) {
 }
 
 /// A face too long for any card: as much paper as it takes.
-void long_face(Pages& pages, const CardFace& face, const CenterBox& center) {
+void long_face(Pages& pages, const CardFace& face, const CenterBox& center,
+               const Printer& printer) {
     pages.page();
     pages.add("<div class=\"side\" style=\"height:14mm\">" + ring(center.number, 12) +
                   "<b style=\"font-size:14pt\">" + escape_html(face.mark) + "</b></div>",
@@ -104,13 +117,13 @@ void long_face(Pages& pages, const CardFace& face, const CenterBox& center) {
     for (const std::string_view line : base::lines_of(face.text))
         pages.paragraph(line, {16, false});
     if (cards::has_picture(face.picture)) {
-        const double h = svg_height(face.picture, pages.width() / 2, 80);
-        pages.add(svg_of(face.picture, pages.width() / 2, 80), h);
+        const double h = drawn_height(face.picture, pages.width() / 2, 80);
+        pages.add(drawn(face.picture, printer, pages.width() / 2, 80), h);
     }
 }
 
 void lay_faces(Pages& pages, const std::vector<CardFace>& faces, const CenterBox& center,
-               int per_page) {
+               const Printer& printer, int per_page) {
     std::vector<const CardFace*> fitting;
     std::vector<const CardFace*> too_long;
     const auto fits = [&](const CardFace& face, int n) {
@@ -134,11 +147,11 @@ void lay_faces(Pages& pages, const std::vector<CardFace>& faces, const CenterBox
         }
         pages.add(box_at(double(place % std::size_t(grid.columns)) * cell.w,
                          double(place / std::size_t(grid.columns)) * cell.h, cell.w, cell.h, "cut",
-                         face_html(*fitting[i], center, cell, grid)),
+                         face_html(*fitting[i], center, printer, cell, grid)),
                   0);
     }
     for (const CardFace* face : too_long)
-        long_face(pages, *face, center);
+        long_face(pages, *face, center, printer);
 }
 
 /// The board fills a page: the task on top, square cells below.
@@ -205,11 +218,11 @@ void code_strips(Pages& pages, const CenterSet& set, const CenterBox& center) {
 }
 
 /// Four empty cards to write on, for a skill that has none yet.
-void blank_cards(Pages& pages, const CenterBox& center) {
+void blank_cards(Pages& pages, const CenterBox& center, const Printer& printer) {
     std::vector<CardFace> faces(4);
     for (std::size_t i = 0; i < faces.size(); ++i)
         faces[i].mark = std::to_string(center.number) + "-0" + std::to_string(i + 1);
-    lay_faces(pages, faces, center, 4);
+    lay_faces(pages, faces, center, printer, 4);
 }
 
 }  // namespace
@@ -219,12 +232,12 @@ void task_cards(Pages& pages, Printer& printer) {
     for (const CenterBox& center : box.centers) {
         const CenterSet& set = printer.set(center);
         if (set.faces.empty()) {
-            blank_cards(pages, center);
+            blank_cards(pages, center, printer);
             continue;
         }
         const bool small = set.form == cards::Form::match || set.form == cards::Form::words;
         board_page(pages, set, center);
-        lay_faces(pages, set.faces, center, small ? 8 : printer.choices().per_page);
+        lay_faces(pages, set.faces, center, printer, small ? 8 : printer.choices().per_page);
         code_strips(pages, set, center);
     }
 }

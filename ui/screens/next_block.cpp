@@ -1,9 +1,11 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "cards/generate.h"
 #include "model/kinds.h"
 #include "session/kinds_for.h"
 #include "ui/screens/insight.h"
+#include "ui/screens/prep_parts.h"
 
 namespace tallyround::ui {
 
@@ -27,14 +29,6 @@ std::string kind_of(const Scene& scene, const SkillProposal& p) {
     return it == scene.view.next_kinds.end() ? p.kind : it->second;
 }
 
-Parts parts_of(const Scene& scene, const session::NextBlock& next) {
-    Parts parts;
-    for (const SkillProposal& p : next.skills) {
-        if (wanted(scene, p.skill)) parts.push_back({p.skill, kind_of(scene, p)});
-    }
-    return parts;
-}
-
 /// Chooses a kind; there is one teacher, so the skill that had the teacher center gets another.
 Action choose_kind(const session::NextBlock& next, const model::SkillId& skill,
                    const std::string& kind) {
@@ -56,26 +50,39 @@ Action choose_kind(const session::NextBlock& next, const model::SkillId& skill,
     };
 }
 
-std::string tier_word(cards::Tier tier) {
-    return std::string(cards::tier_id(tier));
+/// Levels of cards by their dots: chosen, or those that the marks propose.
+std::vector<int> tiers_of(const Scene& scene, const SkillProposal& p) {
+    const auto it = scene.view.next_tiers.find(p.skill);
+    return it == scene.view.next_tiers.end() ? scene.insight->tiers(scene.block->id, p.skill).dots()
+                                             : it->second;
 }
 
-/// "Core cards: 14 of 27 students are expected to have it today. Support for Group 2."
-std::string tier_text(const session::NextBlock& next, const SkillProposal& p) {
-    std::string text = "Cards: " + tier_word(p.tier) + ". " + p.why_tier;
-    for (const cards::Tier tier : {cards::Tier::support, cards::Tier::core, cards::Tier::stretch}) {
-        std::vector<std::string> groups;
-        for (const session::GroupTier& g : next.tiers) {
-            if (g.skill == p.skill && g.tier == tier && tier != p.tier)
-                groups.push_back(session::group_name(g.group));
-        }
-        if (!groups.empty()) text += " For " + base::list_of(groups) + ": " + tier_word(tier) + ".";
+Parts parts_of(const Scene& scene, const session::NextBlock& next) {
+    Parts parts;
+    for (const SkillProposal& p : next.skills) {
+        if (wanted(scene, p.skill))
+            parts.push_back({p.skill, kind_of(scene, p), tiers_of(scene, p)});
     }
-    return text;
+    return parts;
 }
 
-void proposal(Ui& ui, const Scene& scene, Column& column, const session::NextBlock& next,
-              const SkillProposal& p) {
+void level_row(Ui& ui, const Scene& scene, Column& column, const SkillProposal& p) {
+    if (!cards::has_generator(p.skill.view())) return;
+    const bool chosen = scene.view.next_tiers.count(p.skill) > 0;
+    RowItem item;
+    item.id = Ui::id({"next-levels", p.skill.view()});
+    item.title = "Cards: " + levels_text(tiers_of(scene, p), "levels chosen when printed");
+    item.detail = chosen ? "Your choice." : p.why_tier;
+    item.spoken =
+        item.title + " for " + session::skill_title(*scene.cls, p.skill) + ", " + item.detail;
+    item.trailing = Icon::pen;
+    row_item(ui, column.row(row_height(ui, column.w, item), 6), item, [skill = p.skill](Act& act) {
+        act.view.skill = skill;
+        act.view.overlay = Overlay::next_levels;
+    });
+}
+
+void proposal(Ui& ui, const Scene& scene, Column& column, const SkillProposal& p) {
     const bool on = wanted(scene, p.skill);
     RowItem item;
     item.id = Ui::id({"next-skill", p.skill.view()});
@@ -116,7 +123,7 @@ void proposal(Ui& ui, const Scene& scene, Column& column, const session::NextBlo
                  act.view.skill = skill;
                  act.view.overlay = Overlay::next_kind;
              });
-    text_row(ui, inner, tier_text(next, p), ui.soft());
+    level_row(ui, scene, inner, p);
     column.y = inner.y + pad;
 }
 
@@ -168,6 +175,7 @@ void make_bar(Ui& ui, const Scene& scene, const session::NextBlock& next, const 
                if (!act.send(session::MakeBlockFrom{cls, "", like, parts})) return;
                act.view.next_left_out.clear();
                act.view.next_kinds.clear();
+               act.view.next_tiers.clear();
                act.go(Screen::centers);
            });
 }
@@ -183,7 +191,7 @@ void next_block_screen(Ui& ui, const Scene& scene, const Rect& area) {
     Column column = begin_page(ui, rest, "next block", "The next block",
                                next.why + " Take out or change what does not suit you.");
     for (const SkillProposal& p : next.skills)
-        proposal(ui, scene, column, next, p);
+        proposal(ui, scene, column, p);
     teacher_part(ui, scene, column, next);
     ui.end_scroll(column.y + 96);
     make_bar(ui, scene, next, bar);

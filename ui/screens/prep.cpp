@@ -3,7 +3,7 @@
 #include "base/text.h"
 #include "session/prep.h"
 #include "sheets/supplies.h"
-#include "ui/screens/scene.h"
+#include "ui/screens/prep_parts.h"
 
 namespace tallyround::ui {
 
@@ -162,43 +162,6 @@ void supply_rows(Ui& ui, const Scene& scene, Column& column, const sheets::PrepB
     }
 }
 
-/// Skills of the teacher's own that a center uses.
-std::vector<const model::OwnSkill*> own_skills(const Scene& scene) {
-    std::vector<const model::OwnSkill*> out;
-    for (const model::OwnSkill& own : scene.cls->own_skills) {
-        for (const model::Center* c : session::open_centers(*scene.block)) {
-            if (c->skill != own.id) continue;
-            out.push_back(&own);
-            break;
-        }
-    }
-    return out;
-}
-
-void own_card_rows(Ui& ui, const Scene& scene, Column& column) {
-    for (const model::OwnSkill* own : own_skills(scene)) {
-        RowItem item;
-        item.id = Ui::id({"own-cards", own->id.view()});
-        item.title = "Your cards: " + own->title;
-        item.detail = own->cards.empty() ? "None yet: empty cards are printed to write on"
-                                         : base::count_of(own->cards.size(), "card", "cards");
-        item.icon = Icon::pen;
-        item.trailing = Icon::forward;
-        row_item(ui, column.row(row_height(ui, column.w, item), 6), item,
-                 [id = own->id, cards = own->cards](Act& act) {
-                     std::string& text = act.view.drafts["own-cards"];
-                     text.clear();
-                     for (const model::OwnCard& card : cards) {
-                         std::string line = card.prompt;
-                         std::replace(line.begin(), line.end(), '\n', ' ');
-                         text += line + " | " + card.answer + "\n";
-                     }
-                     act.view.skill = id;
-                     act.view.overlay = Overlay::own_cards;
-                 });
-    }
-}
-
 }  // namespace
 
 void prep_screen(Ui& ui, const Scene& scene, const Rect& area) {
@@ -232,6 +195,7 @@ void prep_screen(Ui& ui, const Scene& scene, const Rect& area) {
            scene.view.print.names, [](Act& act) { act.view.print.names = !act.view.print.names; });
     heading(ui, column, "Paper and cards");
     choice_rows(ui, scene, column);
+    level_rows(ui, scene, column);
     own_card_rows(ui, scene, column);
     heading(ui, column, "To put out");
     Button stock;
@@ -265,40 +229,6 @@ void stock_sheet(Ui& ui, const Scene& scene) {
                 });
     }
     done_button(ui, column);
-    end_sheet(ui, column);
-}
-
-void own_cards_sheet(Ui& ui, const Scene& scene) {
-    if (scene.cls == nullptr) return;
-    Column column = begin_sheet(ui, "Your own cards", ui.scaled(420), close_overlay);
-    column.y += ui.paragraph("One card a line: the problem, an upright bar, the answer.",
-                             {column.x, column.y, column.w, 0}, ui.soft());
-    Field f;
-    f.name = "own-cards";
-    f.label = "Cards, one a line";
-    f.hint = "Round 3.847 to the nearest tenth | 3.8";
-    f.value = scene.view.draft("own-cards");
-    f.area = true;
-    text_field(ui, column.row(ui.scaled(220), pad), f);
-    Button b;
-    b.id = Ui::id({"keep-own-cards"});
-    b.label = "Keep these cards";
-    b.weight = Weight::primary;
-    button(ui, column.row(std::max(52.0F, ui.scaled(50))), b,
-           [cls = scene.cls->id, skill = scene.view.skill](Act& act) {
-               std::vector<model::OwnCard> cards;
-               for (const std::string_view line : base::lines_of(act.view.draft("own-cards"))) {
-                   const std::size_t bar = line.find('|');
-                   std::string prompt = base::tidy_line(line.substr(0, bar));
-                   if (!prompt.empty()) {
-                       cards.push_back(
-                           {std::move(prompt), bar == std::string_view::npos
-                                                   ? ""
-                                                   : base::tidy_line(line.substr(bar + 1))});
-                   }
-               }
-               if (act.send(session::SetOwnCards{cls, skill, std::move(cards)})) close_overlay(act);
-           });
     end_sheet(ui, column);
 }
 

@@ -8,6 +8,7 @@ import { Loop } from './loop.mjs';
 import { Mirror } from './mirror.mjs';
 import { Painter } from './painter.mjs';
 import { showPlain } from './plain.mjs';
+import { smallPicture } from './pictures.mjs';
 import { printPage } from './print.mjs';
 import { Storage } from './storage.mjs';
 import { currentSurface, watchSurface } from './surface.mjs';
@@ -91,7 +92,9 @@ class Shell {
       saveFile: (name, mime, bytes) => { saveFile(name, mime, bytes); },
       pickFile: async (purpose, accept) => {
         const file = await pickFile(accept);
-        if (file) this.#tell((app) => app.filePicked(purpose, file.name, file.bytes));
+        if (!file) return;
+        const bytes = purpose === 'card picture' ? await smallPicture(file.bytes) : file.bytes;
+        this.#tell((app) => app.filePicked(purpose, file.name, bytes));
       },
       print: (title, html) => { printPage(title, html); },
       showCodes: async (bytes) => { (await import('./codes.mjs')).showCodes(bytes); },

@@ -14,11 +14,14 @@ namespace {
 
 constexpr std::string_view synopsis = "cards  < REQUEST.json";
 
+constexpr std::int64_t max_sets = 100;
+
 struct Request {
     std::string skill;
     cards::Tier tier = cards::Tier::core;
     std::int64_t count = 6;
     std::uint64_t seed = 1;
+    std::int64_t sets = 0;  ///< as many sets, with seeds from `seed` on; 0: one, and its form
     cards::Form form = cards::Form::plain;
 };
 
@@ -37,6 +40,7 @@ Request read_request(const json::Field& root) {
     request.seed =
         static_cast<std::uint64_t>(root.integer_or("seed", std::numeric_limits<std::int64_t>::min(),
                                                    std::numeric_limits<std::int64_t>::max(), 1));
+    request.sets = root.integer_or("sets", 1, max_sets, request.sets);
     if (const auto form = root.find("form")) {
         const auto known = cards::find_form(form->text());
         if (!known) form->refuse("Expected plain, match, sort, find-error, board, words or code.");
@@ -69,6 +73,31 @@ json::Json card_json(const cards::Card& card) {
     return out;
 }
 
+json::Json cards_json(const std::vector<cards::Card>& cards) {
+    json::Json list = json::Json::array();
+    for (const cards::Card& card : cards)
+        list.push_back(card_json(card));
+    return list;
+}
+
+Outcome refusal(const Request& request, const base::Error& error) {
+    return cannot({{"skill", request.skill}, {"why", error.message}}, error.message);
+}
+
+/// Many sets in one go, for checks that want thousands of seeds.
+Outcome many_sets(const Request& request) {
+    json::Json sets = json::Json::array();
+    for (std::int64_t i = 0; i < request.sets; ++i) {
+        const std::uint64_t seed = request.seed + static_cast<std::uint64_t>(i);
+        const auto made = cards::make_cards(request.skill, request.tier, request.count, seed);
+        if (!made) return refusal(request, made.error());
+        sets.push_back({{"seed", static_cast<std::int64_t>(seed)}, {"cards", cards_json(*made)}});
+    }
+    return done({{"skill", request.skill},
+                 {"tier", cards::tier_id(request.tier)},
+                 {"sets", std::move(sets)}});
+}
+
 }  // namespace
 
 Outcome run_cards(const Invocation& call) {
@@ -77,20 +106,16 @@ Outcome run_cards(const Invocation& call) {
     if (!input) return failure;
     const auto request = json::read(*input, read_request);
     if (!request) return bad_input("standard input", request.error());
+    if (request->sets > 0) return many_sets(*request);
     const auto made =
         cards::make_cards(request->skill, request->tier, request->count, request->seed);
-    if (!made)
-        return cannot({{"skill", request->skill}, {"why", made.error().message}},
-                      made.error().message);
-    json::Json list = json::Json::array();
-    for (const cards::Card& card : *made)
-        list.push_back(card_json(card));
+    if (!made) return refusal(*request, made.error());
     const cards::FormSet form =
         cards::make_form(request->form, request->skill, *made, request->seed);
     return done({{"skill", request->skill},
                  {"tier", cards::tier_id(request->tier)},
                  {"features", cards::tier_features(request->skill, request->tier)},
-                 {"cards", std::move(list)},
+                 {"cards", cards_json(*made)},
                  {"form", form_json(form)}});
 }
 

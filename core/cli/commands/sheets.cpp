@@ -124,7 +124,8 @@ Outcome run_sheets(const Invocation& call) {
     if (cls == nullptr)
         return cannot({{"files", json::Json::array()}},
                       "Nothing can be printed: no class of the plan has a block yet.");
-    sheets::Printer printer(session::prep_box(*cls, *cls->current_block()), request->choices);
+    sheets::Printer printer(session::prep_box(*cls, *cls->current_block()), request->choices,
+                            session::pictures_of(*cls));
     json::Json left_out = json::Json::array();
     std::vector<sheets::Sheet> made;
     for (const sheets::SheetKind& kind : sheets::sheet_kinds()) {

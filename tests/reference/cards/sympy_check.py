@@ -11,20 +11,25 @@ code with it, then works out prompt_math and compares. Checked for every card:
 Per skill: at least 60 % of each set of 12 name two slips or more, and every slip the skill lists
 turns up (with 24 cards or more a tier).
 
-usage: sympy_check.py PROGRAM [--full] [--seeds N] [--count N] [--skill ID]
-Without options 51 cards of each skill and tier; a quick look: --seeds 1 --count 12; --full: 1,008
-cards of each skill and tier (hours).
+usage: sympy_check.py PROGRAM [--full [--resume FILE]] [--seeds N] [--count N] [--skill ID]
+Without options three sets of 17 cards of each skill and tier; a quick look: --seeds 1 --count 12;
+--full: besides those, one card of each seed up to 1,000 (about half an hour). A line is printed
+when a skill is done; with --resume it goes to FILE, too, and skills found there are not done again.
 """
 import argparse
+import functools
 import json
+import os
 import re
 import subprocess
 import sys
+import time
 
 import sympy
 from sympy import Eq, S, Tuple, simplify, solve, solveset, sympify
 
 TIERS = ("support", "core", "stretch")
+FULL_SEEDS = 1000
 
 
 def run(program, command, request=None):
@@ -35,14 +40,16 @@ def run(program, command, request=None):
     return json.loads(done.stdout)
 
 
-_read = {}
+FRACTION = re.compile(r"(-?\d+)(?:/(\d+))?")
 
 
+@functools.cache
 def read(text):
     """An expression, relation or tuple; decimals never occur, so everything stays exact."""
-    if text not in _read:
-        _read[text] = sympify(text, rational=True)
-    return _read[text]
+    plain = FRACTION.fullmatch(text)
+    if plain and plain[2] != "0":
+        return sympy.Rational(int(plain[1]), int(plain[2] or 1))
+    return sympify(text, rational=True)
 
 
 def split_top(text, mark):
@@ -73,6 +80,7 @@ def is_relation(text):
     return "<" in text or ">" in text
 
 
+@functools.cache
 def solutions(text):
     """The set of solutions of one equation or of a system, as comparable text."""
     eqs = equations(text)
@@ -90,6 +98,7 @@ def solutions(text):
     return {(str(k), v) for k, v in found[0].items()} if len(found) == 1 else found
 
 
+@functools.cache
 def interval(text):
     relation = read(text)
     return relation.as_set() if relation not in (S.true, S.false) else relation
@@ -100,9 +109,12 @@ def same(a, b):
         return len(a) == len(b) and all(same(x, y) for x, y in zip(a, b))
     if a == b:
         return True
+    if a.is_Rational and b.is_Rational:
+        return False
     difference = a - b
     if difference.is_number:
-        return simplify(difference) == 0
+        # evalf states digits it is sure of: a difference far from zero needs no algebra.
+        return not abs(difference.evalf(30)) > S(10) ** -20 and simplify(difference) == 0
     return sympy.expand(difference) == 0 or simplify(difference) == 0
 
 
@@ -182,56 +194,110 @@ def check_card(card):
     return check_steps(card["steps"])
 
 
+class Report:
+    """What was found about one skill."""
+
+    def __init__(self):
+        self.cards = 0
+        self.seen = set()
+        self.problems = []
+
+    def set_of(self, where, cards):
+        if len({c["prompt"] for c in cards}) != len(cards):
+            self.problems.append(f"{where}: repeated prompt")
+        most = max(len(c["slips"]) for c in cards)
+        with_slips = sum(len(c["slips"]) >= min(most, 2) for c in cards)
+        if len(cards) >= 12 and with_slips < 0.6 * len(cards):
+            self.problems.append(f"{where}: few cards tell slips apart")
+        for card in cards:
+            self.cards += 1
+            self.seen.update(s["slip"] for s in card["slips"])
+            try:
+                trouble = check_card(card)
+            except Exception as error:  # a prompt SymPy cannot read is a failure too
+                trouble = f"{type(error).__name__}: {error}"
+            if trouble:
+                self.problems.append(f"{where}: {trouble}: {json.dumps(card, ensure_ascii=False)}")
+
+
+def requests(args):
+    """(seed, sets, cards a set): three sets of many cards, then one card a seed."""
+    yield 1, args.seeds, args.count
+    if args.full:
+        for first in range(args.seeds + 1, FULL_SEEDS + 1, 100):
+            yield first, min(100, FULL_SEEDS + 1 - first), 1
+
+
+def check_skill(args, skill):
+    for known in (read, solutions, interval):
+        known.cache_clear()
+    report = Report()
+    for tier in TIERS:
+        for seed, sets, count in requests(args):
+            request = {"skill": skill["id"], "tier": tier, "count": count, "seed": seed,
+                       "sets": sets}
+            try:
+                made = run(args.program, "cards", request)["sets"]
+            except RuntimeError as error:
+                report.problems.append(f"{tier} seed {seed}: {error}")
+                continue
+            if [s["seed"] for s in made] != list(range(seed, seed + sets)):
+                report.problems.append(f"{tier} seed {seed}: not the sets that were asked for")
+            for one in made:
+                report.set_of(f"{tier} seed {one['seed']}", one["cards"])
+    listed = {s["id"] for s in skill["slips"]}
+    never = listed - report.seen if args.count * args.seeds >= 24 else set()
+    if report.seen - listed or never:
+        report.problems.append(f"slips listed but never made: {sorted(never)}; "
+                               f"made but not listed: {sorted(report.seen - listed)}")
+    return report
+
+
+def done_before(path):
+    """Lines of an earlier run, by skill; a skill that failed is done again."""
+    if not path or not os.path.exists(path):
+        return {}
+    with open(path, encoding="utf-8") as file:
+        lines = [json.loads(line) for line in file if line.endswith("\n")]
+    return {line["skill"]: line for line in lines if not line["failed"]}
+
+
 def main():
     args = argparse.ArgumentParser()
     args.add_argument("program")
     args.add_argument("--seeds", type=int, default=3)
     args.add_argument("--count", type=int, default=17)
     args.add_argument("--full", action="store_true")
+    args.add_argument("--resume")
     args.add_argument("--skill")
     args = args.parse_args()
-    if args.full:
-        args.seeds, args.count = 84, 12
     skills = [s for s in run(args.program, "skills")["skills"] if s["generator"]]
     if args.skill:
         skills = [s for s in skills if s["id"] == args.skill]
-    failed = checked = 0
-    for skill in skills:
-        seen = set()
-        problems = []
-        for tier in TIERS:
-            for seed in range(1, args.seeds + 1):
-                try:
-                    cards = run(args.program, "cards", {"skill": skill["id"], "tier": tier,
-                                                        "count": args.count, "seed": seed})["cards"]
-                except RuntimeError as error:
-                    problems.append(f"{tier} seed {seed}: {error}")
-                    continue
-                if len({c["prompt"] for c in cards}) != len(cards):
-                    problems.append(f"{tier} seed {seed}: repeated prompt")
-                most = max(len(c["slips"]) for c in cards)
-                with_slips = sum(len(c["slips"]) >= min(most, 2) for c in cards)
-                if args.count >= 12 and with_slips < 0.6 * len(cards):
-                    problems.append(f"{tier} seed {seed}: few cards tell slips apart")
-                for card in cards:
-                    checked += 1
-                    seen.update(s["slip"] for s in card["slips"])
-                    try:
-                        trouble = check_card(card)
-                    except Exception as error:  # a prompt SymPy cannot read is a failure too
-                        trouble = f"{type(error).__name__}: {error}"
-                    if trouble:
-                        shown = json.dumps(card, ensure_ascii=False)
-                        problems.append(f"{tier} seed {seed}: {trouble}: {shown}")
-        listed = {s["id"] for s in skill["slips"]}
-        if seen - listed or (args.count * args.seeds >= 24 and listed - seen):
-            problems.append(f"slips listed but never made: {sorted(listed - seen)}; "
-                            f"made but not listed: {sorted(seen - listed)}")
-        for problem in problems[:6]:
+    print(f"seeds 1 to {args.seeds} with {args.count} cards each" +
+          (f", {args.seeds + 1} to {FULL_SEEDS} with one" if args.full else ""), flush=True)
+    lines = done_before(args.resume)
+    for number, skill in enumerate(skills, 1):
+        if skill["id"] in lines:
+            continue
+        begun = time.monotonic()
+        check_steps.seen = 0
+        report = check_skill(args, skill)
+        for problem in report.problems[:6]:
             print(f"{skill['id']}: {problem}")
-        failed += bool(problems)
-    print(f"{checked} cards of {len(skills)} skills, {check_steps.seen} step equations checked; "
-          f"{failed} skills failed")
+        line = {"skill": skill["id"], "cards": report.cards, "steps": check_steps.seen,
+                "failed": len(report.problems), "seconds": round(time.monotonic() - begun, 1)}
+        lines[skill["id"]] = line
+        if args.full:
+            print(f"{number}/{len(skills)} {json.dumps(line)}", flush=True)
+        if args.resume:
+            with open(args.resume, "a", encoding="utf-8") as file:
+                file.write(json.dumps(line) + "\n")
+    found = [lines[s["id"]] for s in skills]
+    total = {key: sum(line[key] for line in found) for key in ("cards", "steps", "seconds")}
+    failed = sum(line["failed"] > 0 for line in found)
+    print(f"{total['cards']} cards of {len(skills)} skills, {total['steps']} step equations "
+          f"checked in {total['seconds'] / 60:.1f} minutes; {failed} skills failed")
     return 1 if failed or not skills else 0
 
 

@@ -31,6 +31,64 @@ TEST_CASE("stock, prep list and own cards are kept and can be undone") {
     room.refused(SetOwnCards{room.cls, skill, std::vector<OwnCard>(500, {"a", "b"})});
 }
 
+TEST_CASE("a card of one's own takes a picture, keeps it when edited and lets it go") {
+    Classroom room;
+    const std::string png("\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\2\x80\0\0\1\xe0\x8\6\0\0\0", 29);
+    room.ok(AddOwnSkill{room.cls, "Read a bus timetable", 6});
+    const auto skill = room.c().own_skills.back().id;
+    const auto cards = [&] { return room.c().own_skills.back().cards; };
+    room.ok(SetOwnCards{room.cls, skill, {{"When?", "8:05"}, {"Where?", "At the bridge"}}});
+    room.ok(SetCardPicture{room.cls, skill, 1, png});
+    REQUIRE(room.c().pictures.size() == 1);
+    CHECK(room.c().pictures[0].width == 640);
+    CHECK(room.c().pictures[0].data.starts_with("iVBORw0KGgo"));
+    CHECK(cards()[1].picture == room.c().pictures[0].id);
+    CHECK(cards()[0].picture.empty());
+
+    auto told = cards();
+    told[1].shows = " A  timetable\x01 ";
+    told[0].picture = PictureId("nowhere");
+    told[0].shows = "nothing";
+    room.ok(SetOwnCards{room.cls, skill, told});
+    CHECK(cards()[1].shows == "A timetable");
+    CHECK(cards()[0].picture.empty());
+    CHECK(cards()[0].shows.empty());
+
+    CHECK(room.refused(SetCardPicture{room.cls, skill, 0, "<svg onload='x'/>"}).find("PNG") !=
+          std::string::npos);
+    room.refused(SetCardPicture{room.cls, skill, 2, png});
+    room.refused(SetCardPicture{room.cls, SkillId("mean"), 0, png});
+    room.ok(Undo{});
+    room.ok(Undo{});
+    CHECK(room.c().pictures.empty());
+    for (int i = 0; i < 60; ++i)
+        room.ok(SetCardPicture{room.cls, skill, 0, png});
+    CHECK(room.refused(SetCardPicture{room.cls, skill, 0, png}).find("60") != std::string::npos);
+}
+
+TEST_CASE("the levels of a center's cards are kept in the plan and print so") {
+    Classroom room;
+    room.ready();
+    const CenterId center = room.b().centers[1].id;
+    room.ok(SetCenterTiers{room.cls, room.block, center, {3, 1, 3}});
+    CHECK(room.b().centers[1].tiers == std::vector<int>{1, 3});
+    CHECK(prep_box(room.c(), room.b()).centers[1].tiers == std::vector<int>{1, 3});
+    CHECK(prep_box(room.c(), room.b()).centers[0].tiers.empty());
+    room.refused(SetCenterTiers{room.cls, room.block, center, {0}});
+    room.refused(SetCenterTiers{room.cls, room.block, center, {4}});
+    room.refused(SetCenterTiers{room.cls, room.block, CenterId("gone"), {1}});
+    // Changing the center otherwise leaves them alone; a copy of the block has them, too.
+    Center wider = room.b().centers[1];
+    wider.title = "By the window";
+    room.ok(EditCenter{room.cls, room.block, wider});
+    CHECK(room.b().centers[1].tiers == std::vector<int>{1, 3});
+    room.ok(MakeBlock{room.cls, "Again", room.block});
+    CHECK(room.b().centers[1].tiers == std::vector<int>{1, 3});
+    room.ok(MakeBlockFrom{room.cls, "", {}, {{SkillId("mean"), "cards", {2}}}});
+    CHECK(room.b().centers[0].tiers == std::vector<int>{2});
+    room.refused(MakeBlockFrom{room.cls, "", {}, {{SkillId("mean"), "cards", {9}}}});
+}
+
 TEST_CASE("skills of a framework keep their codes and order, and come once") {
     Classroom room;
     const std::vector<OwnSkill> skills{{SkillId("f1"), "Add", 5, "F.1", {}, {}},

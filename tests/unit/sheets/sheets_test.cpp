@@ -131,3 +131,35 @@ TEST_CASE("cards of a center are numbered through its tiers and keyed with slips
     for (const CenterSet::Code& code : set.codes)
         CHECK(code.word.size() == 4);
 }
+
+TEST_CASE("a card with a picture prints it with its words, and what is no picture as words") {
+    CenterBox own = center(1, "cards", "");
+    own.own_cards = {{"How many?", "5", "i1", 640, 480, "A \"pie\" <cut>"}};
+    PrepBox box = room();
+    box.centers = {own};
+    std::string data = "iVBORw0KGgoAAAA=";
+    const auto printed = [&] {
+        Printer printer(box, {}, [&](std::string_view id) { return id == "i1" ? data : ""; });
+        return printer.sheet("cards")->body;
+    };
+    const std::string alt = "A &quot;pie&quot; &lt;cut&gt;";
+    CHECK(printed().find("<img alt=\"" + alt + "\"") != std::string::npos);
+    CHECK(printed().find("src=\"data:image/png;base64,iVBORw0KGgoAAAA=\"") != std::string::npos);
+    for (const char* bad : {"PHN2Zz4=", "", "iVBORw0KGgo\" onload=\"x"}) {
+        data = bad;
+        CHECK(printed().find("<img") == std::string::npos);
+        CHECK(printed().find("onload") == std::string::npos);
+        CHECK(printed().find(alt) != std::string::npos);
+    }
+    Printer keys(box, {});
+    CHECK(keys.sheet("keys")->body.find("picture: A") != std::string::npos);
+}
+
+TEST_CASE("a center with levels of its own gets cards of those alone") {
+    CenterBox stretch = center(1, "cards", "mean");
+    stretch.tiers = {3};
+    const CenterSet set = center_set(stretch, {});
+    REQUIRE(set.faces.size() == 4);
+    for (const CardFace& face : set.faces)
+        CHECK(face.tier == cards::Tier::stretch);
+}
