@@ -123,3 +123,38 @@ test('names are composed, pasted and typed from right to left as in any text fie
   assert.equal(await name.evaluate((e) => getComputedStyle(e).direction), 'ltr');
   await app.page.close();
 });
+
+test('Tab passes every button; arrows, Enter, Escape and single keys work', async () => {
+  const app = await lab.open({ width: 1024, height: 768, touch: false });
+  await toLesson(app);
+  const focused = () => app.page.evaluate(() =>
+    document.activeElement?.getAttribute('aria-label') ?? '');
+  const all = await app.page.evaluate(() => [...document.querySelectorAll('#mirror [tabindex="0"]')]
+    .filter((e) => !e.closest('[inert]')).length);
+  const passed = new Set();
+  await app.page.evaluate(() => /** @type {HTMLElement} */ (document.activeElement)?.blur());
+  for (let i = 0; i < all; i += 1) {
+    await app.page.keyboard.press('Tab');
+    passed.add(await app.page.evaluate(() =>
+      /** @type {HTMLElement} */ (document.activeElement)?.dataset.node));
+  }
+  assert.equal(passed.size, all);
+  const name = await app.see('button', /, more$/);
+  await name.focus();
+  const student = (await focused()).replace(', more', '');
+  await app.press('3');
+  assert.equal(await app.announced(), `${student}: stuck.`);
+  await app.press('ArrowDown');
+  assert.notEqual(await focused(), `${student}, more`);
+  await name.focus();
+  await app.press('Enter');
+  await app.see('dialog', student);
+  await app.press('Escape');
+  await app.press('?');
+  await app.see('dialog', 'Keys');
+  await app.press('Escape');
+  await app.gone('dialog', 'Keys');
+  await app.press('Control+z');
+  assert.deepEqual(app.complaints, []);
+  await app.page.close();
+});

@@ -76,7 +76,8 @@ test('Arabic letters join: the word is narrower than its letters apart', async (
 /** A name in each script that the tests' own fonts (web-shell/setup) have letters of. */
 const NAMES = { Greek: 'Νίκος Παππάς', Cyrillic: 'Олена Шевчук', Chinese: '王小雨',
   Japanese: '佐藤はると', Korean: '김서연', Arabic: 'ليلى حداد', Hebrew: 'נועה לוי',
-  Devanagari: 'आरव शर्मा', Thai: 'ณัฐพล ใจดี', Latin: 'Kateřina Dvořáková', Vietnamese: 'Hồ Minh Anh' };
+  Devanagari: 'आरव शर्मा', Thai: 'ณัฐพล ใจดี',
+  Latin: 'Kateřina Dvořáková', Vietnamese: 'Hồ Minh Anh' };
 
 /** The picture's ink as a string, to compare. */
 const print = (text) => app.page.evaluate((t) => globalThis.print(t), text);

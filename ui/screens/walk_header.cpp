@@ -165,7 +165,7 @@ void lesson_header(Ui& ui, const Scene& scene, Rect& area) {
         saved_mark(ui, scene, under);
         buttons(ui, scene, {column.x, column.y + (column.h - 50) / 2, column.w, 50});
         cut_right(bar, 10);
-        look_next(ui, scene, {bar.x, bar.y + (bar.h - 56) / 2, bar.w, 56}, bar.w > 560 ? 3 : 2);
+        look_next(ui, scene, bar, bar.w > 560 ? 3 : 2);
         return;
     }
     Rect bar = inset(cut_top(area, std::max(96.0F, ui.scaled(76))), 12, 2);

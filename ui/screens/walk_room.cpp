@@ -112,8 +112,8 @@ void student_row(Ui& ui, const Scene& scene, Rect r, const Seat& seat, bool stac
 }
 
 /// What a card needs besides its students.
-float head_height(Ui& ui) {
-    return ui.scaled(46);
+float head_height(Ui& ui, float card_w) {
+    return ui.scaled(card_w < 300 ? 62 : 46);  // in a narrow card the skill takes two lines
 }
 
 void center_card(Ui& ui, const Scene& scene, const Rect& r, const model::Center& c, int number,
@@ -122,15 +122,15 @@ void center_card(Ui& ui, const Scene& scene, const Rect& r, const model::Center&
     const std::string title = std::to_string(number) + "  " + session::center_title(c);
     ui.open(Role::region, Ui::id({"room", c.id.view()}), title, r);
     Rect inner = inset(r, 10, 6);
-    Rect head = cut_top(inner, head_height(ui));
+    Rect head = cut_top(inner, head_height(ui, r.w));
     std::string who;
     for (const int g : groups)
         who += (who.empty() ? "" : ", ") + session::group_name(g);
     const Style group_style = ui.style(small_size, ui.theme.ink_soft, true, Align::right);
-    Rect first = cut_top(head, head.h * 0.52F);
+    Rect first = cut_top(head, ui.scaled(24));
     const Rect group = cut_right(first, ui.type().width(who, group_style) + 4);
     const std::uint32_t everyone = Ui::id({"everyone", c.id.view()});
-    const Rect whole{r.x + 4, r.y + 2, r.w - 8, head_height(ui) + 4};
+    const Rect whole{r.x + 4, r.y + 2, r.w - 8, head_height(ui, r.w) + 4};
     if (!groups.empty() && ui.pressed(everyone)) ui.fill(whole, ui.theme.sunk, 8);
     ui.type().line(first, title, ui.style(body_size, ui.theme.ink, true));
     ui.type().line(group, who, group_style);
@@ -198,7 +198,7 @@ void room(Ui& ui, const Scene& scene, const Rect& area) {
                 here += block.groups[std::size_t(g)].size();
             seats = std::max(seats, here);
         }
-        const Rect row = column.row(head_height(ui) + 12 + float(seats) * row_h, space);
+        const Rect row = column.row(head_height(ui, card_w) + 12 + float(seats) * row_h, space);
         for (std::size_t k = 0; k < groups.size(); ++k) {
             const Rect card = cell(row, int(k), across, space);
             center_card(ui, scene, card, *centers[i + k], int(i + k) + 1, groups[k], round, stacked,

@@ -12,7 +12,7 @@ const KEYS = /** @type {const} */ ({
 });
 const UNDO = 7;
 /** Keys that mean something by themselves; the person can turn them off in the app. */
-const SINGLE = /** @type {const} */ ({ 1: 8, 2: 9, 3: 10, w: 11, '?': 12 });
+const SINGLE = new Map([['1', 8], ['2', 9], ['3', 10], ['w', 11], ['?', 12]]);
 /** A touch that has gone this far up or down on a text field moves the page instead. */
 const FIELD_SLOP = 14;
 const LINE = 40;  // CSS pixels, where a wheel counts in lines
@@ -151,8 +151,7 @@ function listenToKeys(target) {
       target.key(UNDO);
       return;
     }
-    const single = typing ? undefined
-      : SINGLE[/** @type {keyof typeof SINGLE} */ (/** @type {unknown} */ (event.key.toLowerCase()))];
+    const single = typing ? undefined : SINGLE.get(event.key.toLowerCase());
     if (single !== undefined) {
       if (!event.repeat) target.key(single);
       return;
