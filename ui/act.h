@@ -53,6 +53,8 @@ class Act {
         view.overlay = Overlay::none;
         view.picked = {};
         view.cell_group = 0;
+        // What was looked for on a screen is not looked for any more.
+        std::erase_if(view.drafts, [](const auto& d) { return d.first.starts_with("find-"); });
     }
 
     View& view;

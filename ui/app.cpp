@@ -124,105 +124,9 @@ bool App::lesson_running() const {
     return false;
 }
 
-void App::pointer_down(int finger, float x, float y, const Now& now) {
-    in_->fingers.down(in_->painted, finger, x, y, now.steady_ms);
-    in_->keyboard_focus = false;
-    in_->dirty = true;
-}
-
-void App::pointer_move(int finger, float x, float y, const Now& now) {
-    in_->fingers.move(finger, x, y, now.steady_ms);
-    in_->fingers.settle(in_->painted);
-    in_->dirty = true;
-}
-
-void App::pointer_up(int finger, float x, float y, const Now& now) {
-    in_->run(in_->fingers.up(in_->painted, finger, x, y, now.steady_ms), now);
-}
-
-void App::pointer_cancel(int finger) {
-    in_->fingers.cancel(finger);
-    in_->dirty = true;
-}
-
-void App::wheel(float x, float y, float dx, float dy) {
-    in_->fingers.wheel(in_->painted, x, y, dx, dy);
-    in_->fingers.settle(in_->painted);
-    in_->dirty = true;
-}
-
-void App::key(Key key, const Now& now) {
-    if (key == Key::escape) {
-        in_->run(
-            [](Act& act) {
-                if (act.view.overlay != Overlay::none) {
-                    close_overlay(act);
-                } else if (act.view.screen == Screen::board) {
-                    leave_board(act);
-                } else {
-                    act.view.picked = {};
-                    act.view.cell_group = 0;
-                }
-            },
-            now);
-    } else if (key == Key::undo) {
-        in_->run([](Act& act) { act.send(session::Undo{}, Reply::plain); }, now);
-    }
-}
-
-void App::activate(std::uint32_t node, const Now& now) {
-    const auto& all = in_->painted.targets;
-    const auto it =
-        std::find_if(all.rbegin(), all.rend(), [&](const Target& t) { return t.id == node; });
-    if (it == all.rend()) return;
-    const Action action = it->tap;
-    in_->run(action, now);
-}
-
-void App::edit(std::uint32_t node, std::string_view text, const Now& now) {
-    for (const auto& h : in_->text_handlers) {
-        if (h.id != node || !h.edit) continue;
-        const TextAction edit = h.edit;
-        in_->run([&](Act& act) { edit(act, std::string(text)); }, now);
-        for (Node& n : in_->sent_nodes) {
-            if (n.id == node) n.value = std::string(text);
-        }
-        return;
-    }
-}
-
-void App::edit_done(std::uint32_t node, const Now& now) {
-    const auto value = std::find_if(in_->sent_nodes.begin(), in_->sent_nodes.end(),
-                                    [&](const Node& n) { return n.id == node; });
-    for (const auto& h : in_->text_handlers) {
-        if (h.id != node || !h.done || value == in_->sent_nodes.end()) continue;
-        const TextAction done = h.done;
-        const std::string text = value->value;
-        in_->run([&](Act& act) { done(act, text); }, now);
-        return;
-    }
-}
-
-void App::focus(std::uint32_t node) {
-    in_->focused = node;
-    in_->dirty = true;
-    for (const Ui::Extent& e : in_->extents) {
-        if (e.id != node) continue;
-        for (const Scroller& s : in_->painted.scrollers) {
-            if (s.id != e.scroller) continue;
-            const float low = s.horizontal ? s.rect.x : s.rect.y;
-            const float high = s.horizontal ? s.rect.right() : s.rect.bottom();
-            float at = in_->fingers.offset(s.id);
-            if (e.end > high - pad) at += e.end - (high - pad);
-            if (e.start < low + pad) at -= low + pad - e.start;
-            in_->fingers.set_offset(s.id, at);
-        }
-        in_->fingers.settle(in_->painted);
-    }
-}
-
 void App::frame(const Surface& surface, const Now& now, ImDrawList& list) {
     Inside& in = *in_;
+    in.fingers.set_gliding(!surface.prefers_reduced_motion);
     in.run(in.fingers.tick(now.steady_ms), now);
     if (!in.view.look_chosen) {
         in.view.look = surface.prefers_contrast ? Look::contrast
@@ -255,6 +159,8 @@ void App::frame(const Surface& surface, const Now& now, ImDrawList& list) {
     const Scene scene = in.scene(now);
     const Rect area = draw_frame(ui, scene);
     draw_screen(ui, scene, area);
+    for (const auto& draw : ui.on_top)
+        draw(ui);
     draw_overlay(ui, scene);
     draw_planning(ui, scene);
     draw_toast(ui, scene);
@@ -316,7 +222,23 @@ MirrorDiff App::take_mirror_diff() {
 }
 
 Effects App::take_effects() {
+    if (!in_->view.vibrates) {
+        std::erase_if(in_->effects,
+                      [](const Effect& e) { return std::holds_alternative<Vibrate>(e); });
+    }
     return std::exchange(in_->effects, {});
+}
+
+const View& App::view() const {
+    return in_->view;
+}
+
+const Painted& App::painted() const {
+    return in_->painted;
+}
+
+const std::vector<std::string>& App::cut_lines() const {
+    return in_->type.cut();
 }
 
 }  // namespace tallyround::ui

@@ -34,7 +34,26 @@ struct Surface {
     bool touch = true;
 };
 
-enum class Key { tab, enter, escape, up, down, left, right, undo };
+/// What a key is for; `secure` to `flag` mean the student or group that has the keyboard, `keys`
+/// opens the list of keys.
+enum class Key {
+    tab,
+    enter,
+    escape,
+    up,
+    down,
+    left,
+    right,
+    undo,
+    secure,
+    shaky,
+    stuck,
+    flag,
+    keys
+};
+
+struct View;
+struct Painted;
 
 /// Draws strings that the bundled font cannot (any script), supplied by the shell.
 class TextPainter {
@@ -116,6 +135,13 @@ class App {
     /// What the mirror must change since the last call.
     MirrorDiff take_mirror_diff();
     Effects take_effects();
+
+    // What tests look at ------------------------------------------------------------------------
+    const View& view() const;
+    /// What fingers can reach in the last frame.
+    const Painted& painted() const;
+    /// Lines of the last frame that did not fit where they stand.
+    const std::vector<std::string>& cut_lines() const;
 
     struct Inside;  ///< the app's own business (app_inside.h)
 

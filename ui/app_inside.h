@@ -52,7 +52,7 @@ struct App::Inside {
     Ui::Memory memory;
     json::Texts preferences;
     std::uint32_t focused = 0;
-    bool keyboard_focus = false;
+    float pinch_from = 0;  ///< text scale when two fingers began to change it, 0: they are not
     bool dirty = true;
     bool awake = false;
     /// The last thing that rang: the end of a phase, or the warning before it.
@@ -78,6 +78,9 @@ struct App::Inside {
     void run(const Action& action, const Now& now);
     void append(const std::vector<record::Event>& events);
     void ring(const Now& now);
+    void pinch(const Now& now);
+    void arrow(Key key);
+    void mark_by_key(Key key, const Now& now);
     void plan_on(const Now& now);
     void note_said(const session::Decision& decision);
     void note_who_is_here(const session::Command& command);

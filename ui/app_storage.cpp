@@ -116,6 +116,8 @@ void App::Inside::read_preferences(std::string_view text) {
     if (look == "contrast") view.look = Look::contrast;
     const int percent = std::atoi(get("text").c_str());
     if (percent >= 100 && percent <= 200) view.text_scale = float(percent) / 100;
+    view.vibrates = get("vibration") != "off";
+    view.single_keys = get("keys") != "off";
     if (model::ClassId::fits(get("class"))) view.cls = model::ClassId(get("class"));
     if (const auto paper = sheets::find_paper(get("paper"))) view.print.paper = *paper;
     const int screen = std::atoi(get("screen").c_str());
@@ -128,6 +130,8 @@ json::Texts App::Inside::preferences_now() const {
     json::Texts out = preferences;
     out["look"] = view.look_chosen ? looks[std::size_t(view.look)] : "auto";
     out["text"] = std::to_string(int(view.text_scale * 100 + 0.5F));
+    out["vibration"] = view.vibrates ? "on" : "off";
+    out["keys"] = view.single_keys ? "on" : "off";
     out["class"] = view.cls.str();
     out["screen"] = std::to_string(int(view.screen));
     out["paper"] = sheets::paper_id(view.print.paper);

@@ -45,8 +45,8 @@ float edge_push(const Rect& view, float y) {
 
 void Fingers::down(const Painted& painted, int finger, float x, float y, double ms) {
     Press p;
-    p.start_x = x;
-    p.start_y = y;
+    p.start_x = p.x = x;
+    p.start_y = p.y = y;
     p.down_ms = p.last_ms = ms;
     std::uint32_t scroller = 0;
     if (const Target* t = top_at(painted.targets, x, y)) {
@@ -71,6 +71,9 @@ void Fingers::move(int finger, float x, float y, double ms) {
     const auto it = presses_.find(finger);
     if (it == presses_.end()) return;
     Press& p = it->second;
+    p.x = x;
+    p.y = y;
+    look_for_pinch();
     if (carried_ && carrier_ == finger) {
         carried_->x = x;
         carried_->y = y;
@@ -92,8 +95,40 @@ void Fingers::move(int finger, float x, float y, double ms) {
     p.last_ms = ms;
 }
 
+std::optional<float> Fingers::pinch() const {
+    if (!pinching_ || presses_.size() != 2) return {};
+    const Press& a = presses_.begin()->second;
+    const Press& b = std::next(presses_.begin())->second;
+    return std::hypot(a.x - b.x, a.y - b.y) /
+           std::max(1.0F, std::hypot(a.start_x - b.start_x, a.start_y - b.start_y));
+}
+
+/// Two fingers that both leave their place, against each other.
+void Fingers::look_for_pinch() {
+    if (pinching_ || carried_ || presses_.size() != 2) return;
+    constexpr float least_way = 6;
+    constexpr float least_change = 24;
+    Press& a = presses_.begin()->second;
+    Press& b = std::next(presses_.begin())->second;
+    const float ax = a.x - a.start_x;
+    const float ay = a.y - a.start_y;
+    const float bx = b.x - b.start_x;
+    const float by = b.y - b.start_y;
+    const float was = std::hypot(a.start_x - b.start_x, a.start_y - b.start_y);
+    const float is = std::hypot(a.x - b.x, a.y - b.y);
+    if (std::min(std::hypot(ax, ay), std::hypot(bx, by)) < least_way) return;
+    if (ax * bx + ay * by >= 0 || std::abs(is - was) < least_change) return;
+    pinching_ = true;
+    for (Press* p : {&a, &b}) {
+        p->has_target = false;
+        p->scroller = 0;
+        p->scrolling = true;
+    }
+}
+
 void Fingers::cancel(int finger) {
     presses_.erase(finger);
+    pinching_ = pinching_ && presses_.size() == 2;
     if (carrier_ == finger) carried_.reset();
 }
 
@@ -104,16 +139,18 @@ Action Fingers::up(const Painted& painted, int finger, float x, float y, double 
     move(finger, x, y, ms);
     const Press p = std::move(it->second);
     presses_.erase(it);
+    pinching_ = pinching_ && presses_.size() == 2;
     if (carried_ && carrier_ == finger) {
         settle(painted);
         const Carried let_go = *std::exchange(carried_, {});
         const Target* t = drop_at(painted, x, y);
         const bool moved = std::hypot(x - p.start_x, y - p.start_y) > slop;
+        if (!moved && p.target.still) return p.target.tap;
         if (t == nullptr || !moved) return {};
         return [drop = t->drop, what = let_go.what](Act& act) { drop(act, what); };
     }
     if (p.scrolling) {
-        if (p.scroller != 0 && fresh && std::abs(p.speed) > least_speed) {
+        if (gliding_ && p.scroller != 0 && fresh && std::abs(p.speed) > least_speed) {
             glides_[p.scroller] = {p.speed, ms};
         }
         return {};
@@ -141,6 +178,10 @@ Action Fingers::tick(double ms) {
             carried_ = Carried{p.target.carries, p.target.carried_name, p.start_x, p.start_y, 0};
             carrier_ = finger;
             carry_scroll_ms_ = ms;
+            if (p.target.still) {
+                p.scroller = 0;
+                p.view = {};
+            }
         }
         return p.target.hold;
     }

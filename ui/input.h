@@ -20,7 +20,8 @@ struct Target {
     bool passive = false;  ///< takes the tap (a sheet's surface) but shows no press
     std::string carries;   ///< what a finger picks up by holding and moving; empty: nothing
     std::string carried_name;
-    TextAction drop;  ///< gets what a finger lets go of here; may be empty
+    bool still = false;  ///< while it is held the page stays, and a lift in its place is a tap
+    TextAction drop;     ///< gets what a finger lets go of here; may be empty
 };
 
 /// What a finger carries about.
@@ -68,6 +69,11 @@ class Fingers {
     double next_tick_in(double ms) const;
 
     void wheel(const Painted& painted, float x, float y, float dx, float dy);
+    /// How far two fingers have moved apart (> 1) or together since they came down; nothing unless
+    /// they are at it. Two fingers that tap or scroll beside each other are not.
+    std::optional<float> pinch() const;
+    /// Lists stop where a finger leaves them (for who asks for less motion).
+    void set_gliding(bool on) { gliding_ = on; }
     /// Keeps offsets inside what there is to scroll.
     void settle(const Painted& painted);
     float offset(std::uint32_t scroller) const;
@@ -84,6 +90,8 @@ class Fingers {
         bool horizontal = false;
         float start_x = 0;
         float start_y = 0;
+        float x = 0;  ///< where the finger is
+        float y = 0;
         float last = 0;  ///< along the scroll direction
         double down_ms = 0;
         double last_ms = 0;
@@ -100,9 +108,12 @@ class Fingers {
     static double wait_of(const Target& target) {
         return target.carries.empty() ? hold_ms : lift_ms;
     }
+    void look_for_pinch();
     void scroll_at_edge(const Press& press, double ms);
 
     std::map<int, Press> presses_;
+    bool pinching_ = false;
+    bool gliding_ = true;
     std::optional<Carried> carried_;
     int carrier_ = 0;             ///< the finger
     double carry_scroll_ms_ = 0;  ///< when content last moved under what is carried

@@ -80,6 +80,7 @@ enum class Overlay {
     group_term,    ///< partners over a term
     center_marks,  ///< what was marked at one center
     next_kind,     ///< the kind of center for a skill of the next block
+    keys,          ///< what can be done by keyboard
 };
 
 /// A change of the chart that is shown before it is made.
@@ -158,6 +159,8 @@ struct View {
     Look look = Look::light;
     bool look_chosen = false;
     float text_scale = 1;
+    bool vibrates = true;
+    bool single_keys = true;  ///< keys without Ctrl do something (WCAG 2.2, 2.1.4: can be off)
 
     // A short message at the bottom.
     std::string toast;

@@ -76,6 +76,8 @@ enum class Word : std::uint8_t { no_marks, early, likely_has_it, on_the_way, nee
 /// One of five plain words for a standing; "likely has it" only when the evidence carries it.
 Word word_for(const Standing& standing);
 std::string_view word_text(Word word);
+/// How many it holds for, as a sentence has it: "1 likely has it", "19 likely have it".
+std::string word_count(Word word, std::size_t students);
 
 /// Standings of a class, re-estimated mark by mark. A function of the class's marks alone, however
 /// they came in.

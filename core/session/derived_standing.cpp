@@ -178,4 +178,11 @@ std::string_view word_text(Word word) {
     return "needs time with this";
 }
 
+std::string word_count(Word word, std::size_t students) {
+    std::string_view text = word_text(word);
+    if (students != 1 && word == Word::likely_has_it) text = "likely have it";
+    if (students != 1 && word == Word::needs_time) text = "need time with this";
+    return std::to_string(students) + " " + std::string(text);
+}
+
 }  // namespace tallyround::session

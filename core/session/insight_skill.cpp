@@ -41,7 +41,7 @@ std::string where_it_stands(const SkillPage& page) {
     for (const Word word :
          {Word::needs_time, Word::on_the_way, Word::likely_has_it, Word::early, Word::no_marks}) {
         const std::size_t n = page.by_word[std::size_t(word)].size();
-        if (n > 0) parts.push_back(std::to_string(n) + " " + std::string(word_text(word)));
+        if (n > 0) parts.push_back(word_count(word, n));
     }
     return parts.empty() ? "Nobody is in the class yet." : base::list_of(parts) + ".";
 }

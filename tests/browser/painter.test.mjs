@@ -72,3 +72,62 @@ test('Arabic letters join: the word is narrower than its letters apart', async (
   const apart = await ink([...'سلمى'].join('\u200c'), 40, 1, false);
   assert.ok(word.width < apart.width, `${word.width} and ${apart.width}`);
 });
+
+/** A name in each script that the tests' own fonts (web-shell/setup) have letters of. */
+const NAMES = { Greek: 'Νίκος Παππάς', Cyrillic: 'Олена Шевчук', Chinese: '王小雨',
+  Japanese: '佐藤はると', Korean: '김서연', Arabic: 'ليلى حداد', Hebrew: 'נועה לוי',
+  Devanagari: 'आरव शर्मा', Thai: 'ณัฐพล ใจดี',
+  Latin: 'Kateřina Dvořáková', Vietnamese: 'Hồ Minh Anh' };
+
+/** The picture's ink as a string, to compare. */
+const print = (text) => app.page.evaluate((t) => globalThis.print(t), text);
+
+test('every letter of a name in any script is drawn, none as an empty box', async () => {
+  await app.page.evaluate(async () => {
+    const { Painter } = await import(String('./js/painter.mjs'));
+    const painter = new Painter();
+    painter.measureLike('Tallyround');
+    globalThis.print = (text) => {
+      const { pixels, width, height } = painter.paint(text, 40, 1, false);
+      let out = `${width}x${height} `;
+      for (let i = 3; i < pixels.length; i += 4) out += pixels[i] > 128 ? '#' : '.';
+      return out;
+    };
+  });
+  for (const [script, name] of Object.entries(NAMES)) {
+    // A code point that no font has: what a letter without a glyph looks like.
+    const missing = await print('\u{e8f0}');
+    for (const letter of new Set(name.replace(/\s/g, ''))) {
+      if (/\p{M}/u.test(letter)) continue;  // drawn with the letter that carries it
+      const drawn = await print(letter);
+      assert.match(drawn, /#/, `${script}: ${letter}`);
+      assert.notEqual(drawn, missing, `${script}: ${letter}`);
+    }
+  }
+});
+
+test('marks stand on their letter, and letters that join do', async () => {
+  const width = async (text) => Number((await print(text)).split('x')[0]);
+  assert.ok(await width('ณั') - await width('ณ') <= 1, 'Thai vowel above');
+  assert.ok(await width('र्मा') < await width('र\u200c') + await width('मा'), 'Devanagari repha');
+  assert.ok(await width('ř') - await width('r') <= 1, 'Latin háček');
+  assert.ok(await width('שָׁ') - await width('ש') <= 1, 'Hebrew points');
+});
+
+test('right to left: the first letter stands at the right', async () => {
+  // Lamed is the only one of these that rises above the others' tops.
+  const side = async (text) => {
+    const box = await app.page.evaluate((t) => {
+      const [size, ink] = globalThis.print(t).split(' ');
+      const [width, height] = size.split('x').map(Number);
+      for (let y = 0; y < height; y++) {
+        const row = ink.slice(y * width, (y + 1) * width);
+        if (row.includes('#')) return row.indexOf('#') / width;
+      }
+      return NaN;
+    }, text);
+    return box < 0.5 ? 'left' : 'right';
+  };
+  assert.equal(await side('לוווו'), 'right');
+  assert.equal(await side('ווווול'), 'left');
+});

@@ -161,24 +161,3 @@ test('files that are no plans change nothing and say why', async () => {
   }
   await app.page.close();
 });
-
-test('every screen passes axe-core', async () => {
-  const { goTo } = await import('./pictures.mjs');
-  const app = await lab.open({ width: 390, height: 844 });
-  const check = async (/** @type {string} */ where) => {
-    assert.deepEqual(await app.axe(), [], where);
-  };
-  await check('home');
-  await app.tap('button', /demo class/);
-  for (let n = 1; n <= 8; n += 1) {
-    await goTo(app, false, n);
-    await check(`step ${n}`);
-  }
-  await goTo(app, false, 7);
-  await app.tap('button', 'Start the lesson');
-  await check('lesson');
-  await app.tap('button', 'Lesson menu');
-  await check('lesson menu');
-  await app.press('Escape');
-  await app.page.close();
-});

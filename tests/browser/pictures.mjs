@@ -1,12 +1,15 @@
 // Pictures of every screen at the three sizes, for looking at: node pictures.mjs [look …]
-// They go to tests/browser/pictures/, which git ignores.
+// They go to tests/browser/pictures/, which git ignores. ONLY=lesson in the environment: only those
+// whose name in tests/tour/demo.txt begins so.
 import { mkdirSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 import { openLab, SIZES } from './harness.mjs';
+import { tour } from './tour.mjs';
 
 const OUT = join(dirname(fileURLToPath(import.meta.url)), 'pictures');
+const ONLY = process.env.ONLY ?? '';
 const LOOKS = { light: {}, dark: { colors: 'dark' }, contrast: { contrast: 'more' } };
 const STEPS = ['Students', 'Skills', 'Centers', 'Time', 'Groups', 'Chart', 'Walk', 'Review'];
 
@@ -35,99 +38,16 @@ export async function goTo(app, wide, number) {
   await app.tap('button', name);
 }
 
-/** What lies behind the groups: a picked student, rules, why, a term, a late student. */
-async function shootGroups(app, shot) {
-  const first = (await app.names('checkbox'))[0];
-  await app.tap('checkbox', first);
-  await shot('5b-groups-picked');
-  await app.tap('checkbox', first);
-  await app.tap('button', /^Rules for groups/);
-  await app.tap('checkbox', 'Helper');
-  await shot('5c-groups-rules');
-  await app.tap('button', 'Done');
-  await app.tap('button', /^Why Group 1/);
-  await shot('5d-groups-why');
-  await app.tap('button', 'Done');
-  await app.tap('button', 'Partners over a term');
-  await app.tap('button', 'Plan the term');
-  await app.see('button', 'Use these groups for this block');
-  await shot('5e-groups-term');
-  await app.tap('button', 'Close');
-  await app.tap('button', 'More Number of groups');
-  await shot('5f-groups-what-if');
-}
-
-/** The chart's sheets and the days of the time screen. */
-async function shootChart(app, wide, shot) {
-  await goTo(app, wide, 6);
-  await app.tap('button', 'Rules for the chart');
-  await shot('6b-rules');
-  await app.tap('button', /^1 /);
-  await app.tap('checkbox', 'Must be visited');
-  await shot('6c-center-rules');
-  await app.tap('checkbox', 'Not in round 1');
-  await shot('6d-conflict');
-  await app.tap('button', 'Leave it as it was');
-  await app.tap('button', 'Rules for the chart');
-  await app.tap('button', /^Take away: /);
-  await app.tap('button', 'Done');
-  if (!wide) await app.tap('radio', 'By round');
-  await app.tap('button', /^Group 2, round (1|2): /);
-  await shot('6e-picked');
-  await app.tap('button', /^Group 4, round (1|2): /);
-  await shot('6f-swap');
-  await app.tap('button', 'Leave it');
-  await goTo(app, wide, 4);
-  await app.tap('button', /, \d+ min$/);
-  await app.tap('button', /^Add a break/);
-  await shot('4b-day');
-  await app.tap('button', 'Keep');
-  for (let i = 0; i < 8; i += 1) await app.tap('button', 'More One round');
-  await shot('4c-cut');
-  for (let i = 0; i < 9; i += 1) await app.tap('button', 'Undo: times');
-}
-
 async function shootAll(lab, look, size) {
   const [width, height] = SIZES[size];
   const scale = size === 'phone' ? 3 : 2;
   const app = await lab.open({ width, height, scale, touch: true, ...LOOKS[look] });
-  const shot = name => app.shot(join(OUT, `${look}-${size}-${name}.png`));
-  await shot('0-home');
-  await app.tap('button', /demo class/);
-  for (let n = 1; n <= 8; n += 1) {
-    await goTo(app, size === 'lying', n);
-    await shot(`${n}-${STEPS[n - 1].toLowerCase()}`);
-    if (n === 5) await shootGroups(app, shot);
-  }
-  await messageGone(app);
-  for (const { file, button } of REVIEW_PAGES) {
-    await app.tap('button', button);
-    await shot(`8-review-${file}`);
-    await app.tap('button', 'Back');
-  }
-  await shootChart(app, size === 'lying', shot);
-  await goTo(app, size === 'lying', 7);
-  await app.tap('button', 'Start the lesson');
-  await app.tap('button', /^Start round/);
-  await shot('9-lesson');
-  await app.tap('button', /: shaky$/);
-  await app.tap('button', /, more$/);
-  await shot('10-mark');
-  await app.tap('button', 'Close');
-  await app.tap('button', 'Lesson menu');
-  await shot('12-menu');
-  await app.tap('button', 'Board for the class');
-  await shot('13-board');
-  await app.tap('button', 'Back');
-  await app.tap('button', 'Lesson menu');
-  await app.tap('button', 'Change the chart');
-  await app.tap('button', 'A round is lost');
-  await shot('14-repair');
-  await app.tap('button', 'Leave it');
-  await goTo(app, size === 'lying', 7);
-  await app.tap('button', 'Lesson menu');
-  await app.tap('button', 'Settings and files');
-  await shot('11-settings');
+  let number = 0;
+  await tour(app, async (name) => {
+    number += 1;
+    if (ONLY && !name.startsWith(ONLY)) return;
+    await app.shot(join(OUT, `${look}-${size}-${String(number).padStart(2, '0')}-${name}.png`));
+  });
   await app.page.close();
 }
 

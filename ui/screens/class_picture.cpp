@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "base/search.h"
 #include "base/text.h"
 #include "ui/screens/insight.h"
 
@@ -10,6 +11,8 @@ namespace {
 using session::Word;
 using Order = ClassPicture::Order;
 
+/// From so many students on a name is looked for rather than scrolled to.
+constexpr std::size_t long_list = 12;
 /// Rows after which the skills are named again, so that they are always in sight.
 constexpr int rows_a_head = 8;
 
@@ -115,9 +118,10 @@ void heads(Ui& ui, const ClassPicture& picture, const Layout& layout, Rect row, 
                        ui.style(small_size, ui.theme.ink_soft, false, Align::center));
         share_bar(ui, bar, picture.counts[k]);
         if (copy == 0) {
+            const bool one = picture.counts[k][std::size_t(Word::likely_has_it)] == 1;
             ui.node(Role::button, id,
                     layout.titles[k] + ": " + share_text(picture.counts[k], students) +
-                        " likely have it",
+                        (one ? " likely has it" : " likely have it"),
                     r);
         }
         ui.target(id, r, open_skill_page(skill));
@@ -155,8 +159,9 @@ void student_row(Ui& ui, const ClassPicture& picture, const Layout& layout,
                  const ClassPicture::Row& student, Column& column) {
     const float name_w = layout.stacked ? column.w : layout.name_w;
     const float name_h = std::max(
-        touch, ui.type().paragraph({0, 0, name_w - gap, 0}, student.name, ui.style(16, 0), false));
-    Rect row = column.row(layout.stacked ? name_h + touch : name_h, 2);
+        touch + 2,
+        ui.type().paragraph({0, 0, name_w - gap, 0}, student.name, ui.style(16, 0), false));
+    Rect row = column.row(layout.stacked ? name_h + touch + 2 : name_h, 2);
     Rect name = layout.stacked ? cut_top(row, name_h) : cut_left(row, layout.name_w);
     name.w -= gap;
     name_cell(ui, name, student);
@@ -213,10 +218,17 @@ void class_picture(Ui& ui, const Scene& scene, Column& column) {
     word_key(ui, column);
     const Layout layout = layout_of(ui, scene, picture, column.w);
     pager(ui, picture, layout, column);
+    std::string text;
+    if (picture.rows.size() >= long_list) {
+        text = search_field(ui, column, "find-row", "Find a name", scene.view.draft("find-row"));
+    }
+    bool found = false;
     int since_heads = rows_a_head;
     int copy = 0;
     int group = -2;
     for (const ClassPicture::Row& student : picture.rows) {
+        if (!base::finds(student.name, text)) continue;
+        found = true;
         if (scene.view.picture_order == Order::group && student.group != group) {
             group = student.group;
             column.skip(gap);
@@ -231,6 +243,7 @@ void class_picture(Ui& ui, const Scene& scene, Column& column) {
         student_row(ui, picture, layout, student, column);
         ++since_heads;
     }
+    if (!found) nothing_found(ui, column, "find-row", text);
 }
 
 }  // namespace tallyround::ui

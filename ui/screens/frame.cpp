@@ -259,41 +259,66 @@ Rect draw_frame(Ui& ui, const Scene& scene) {
     return area;
 }
 
+namespace {
+
+/// Where the message goes: into the place that the screen keeps for it; else above what lies at
+/// the bottom; over a sheet, to the top, where the sheet leaves room.
+Rect toast_box(Ui& ui, const Scene& scene, float w, float h) {
+    const Surface& s = ui.surface;
+    const float x = (s.width - w) / 2;
+    if (ui.dialog != 0) return {x, s.safe_top + gap, w, h};
+    if (!ui.message_place.empty()) {
+        const Rect& place = ui.message_place;
+        return {x, place.bottom() - std::max(h, place.h), w, std::max(h, place.h)};
+    }
+    const bool steps_below = !ui.wide() && scene.cls != nullptr;
+    const float bottom = s.height - s.safe_bottom - (steps_below ? 64 : 0) - ui.bottom_bar - pad;
+    return {x, bottom - h, w, h};
+}
+
+void toast_undo(Ui& ui, const Rect& at, ImU32 ink) {
+    const std::uint32_t id = Ui::id({"toast-undo"});
+    ui.outline(at, ink, corner, 1.5F);
+    if (at.w > touch) {
+        ui.type().line(at, "Undo", ui.style(body_size, ink, true, Align::center));
+    } else {
+        draw_icon(ui, Icon::undo, inset(at, 12), ink, 2.2F);
+    }
+    if (ui.focused(id)) ui.focus_ring(at);
+    ui.node(Role::button, id, "Undo", at);
+    ui.target(id, at, [](Act& act) { act.send(session::Undo{}, Reply::plain); });
+}
+
+}  // namespace
+
 void draw_toast(Ui& ui, const Scene& scene) {
     const View& v = scene.view;
     if (v.toast.empty() || scene.now.steady_ms >= v.toast_until) return;
     if (v.screen == Screen::board) return;  // nothing for students to read
-    const Surface& s = ui.surface;
-    const bool undo = v.toast_undo;
-    const float action = undo ? ui.scaled(92) : 0;
+    const bool kept = ui.dialog == 0 && !ui.message_place.empty();
+    const float undo_w = ui.text_scale > 1.3F ? touch : ui.scaled(92);
+    const float action = v.toast_undo ? undo_w + gap : 0;
     const ImU32 surface = v.toast_bad ? ui.theme.alert : ui.theme.ink;
     const ImU32 ink = v.toast_bad ? ui.theme.on_alert : ui.theme.paper;
-    const Style style = ui.style(16, ink);
-    const float w = std::min(
-        {560.0F, s.width - 2 * pad, ui.type().width(v.toast, style) + 2 * pad + action + 4});
+    const float most = kept ? ui.message_place.w : std::min(560.0F, ui.surface.width - 2 * pad);
+    const float text_most = most - 2 * pad - action;
+    const Style style = ui.type().fitting({0, 0, text_most, touch}, v.toast, ui.style(16, ink), 14);
+    const float wish = ui.type().width(v.toast, style) + 2 * pad + action + 4;
+    const float w = kept ? most : std::min(most, wish);
     const float text_w = w - 2 * pad - action;
     const float used = ui.type().paragraph({0, 0, text_w, 0}, v.toast, style, false);
-    const float h = std::max(touch + 8, used + 20);
-    const bool lesson =
-        v.screen == Screen::walk && scene.block != nullptr && scene.block->lesson.running();
-    const bool steps_below = !ui.wide() && !lesson && scene.cls != nullptr;
-    const float bottom = s.height - s.safe_bottom - (steps_below ? 64 : 0) - ui.bottom_bar - pad;
-    // Over a sheet it goes to the top, where the sheet's buttons are not.
-    const float y = v.overlay == Overlay::none ? bottom - h : s.safe_top + gap;
-    const Rect box{(s.width - w) / 2, y, w, h};
-    ui.block(box);
-    ui.fill(box, surface, 12);
-    if (ui.theme.outlines) ui.outline(box, ui.theme.line, 12, 2);
-    ui.type().paragraph({box.x + pad, box.y + (h - used) / 2, text_w, 0}, v.toast, style);
-    if (undo) {
-        const Rect at{box.right() - action - gap, box.y + (h - touch) / 2, action, touch};
-        const std::uint32_t id = Ui::id({"toast-undo"});
-        ui.outline(at, ink, corner, 1.5F);
-        ui.type().line(at, "Undo", ui.style(body_size, ink, true, Align::center));
-        if (ui.focused(id)) ui.focus_ring(at);
-        ui.node(Role::button, id, "Undo", at);
-        ui.target(id, at, [](Act& act) { act.send(session::Undo{}, Reply::plain); });
+    const Rect box = toast_box(ui, scene, w, std::max(touch + 8, used + gap));
+    if (ui.dialog != 0) ui.reopen(ui.dialog);
+    // A tap on it takes it away.
+    ui.block(box, [](Act& act) { act.view.toast.clear(); });
+    ui.fill(box, surface, kept ? 0 : 12);
+    if (ui.theme.outlines) ui.outline(box, ui.theme.line, kept ? 0 : 12, 2);
+    ui.type().paragraph({box.x + pad, box.y + (box.h - used) / 2, text_w, 0}, v.toast, style);
+    if (v.toast_undo) {
+        toast_undo(ui, {box.right() - undo_w - gap, box.y + (box.h - touch) / 2, undo_w, touch},
+                   ink);
     }
+    if (ui.dialog != 0) ui.close();
 }
 
 }  // namespace tallyround::ui

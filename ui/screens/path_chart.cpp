@@ -48,7 +48,7 @@ void axis(Ui& ui, const Rect& chart, const Rect& room) {
         const float y = room.bottom() - room.h * float(percent) / 100;
         ui.list().AddLine({room.x, y}, {chart.right(), y},
                           fade(ui.theme.line, percent == 50 ? 0.35F : 0.7F), 1);
-        ui.type().line({chart.x, y - 10, room.x - chart.x - 6, 20}, std::to_string(percent), style);
+        ui.type().line({chart.x, y - 16, room.x - chart.x - 6, 32}, std::to_string(percent), style);
     }
 }
 

@@ -98,6 +98,7 @@ void group_term_sheet(Ui& ui, const Scene& scene);
 void draw_planning(Ui& ui, const Scene& scene);
 void center_marks_sheet(Ui& ui, const Scene& scene);
 void next_kind_sheet(Ui& ui, const Scene& scene);
+void keys_sheet(Ui& ui, const Scene& scene);
 
 /// The known wrong answers of a skill, to name one with the next mark (View::slip).
 void slip_rows(Ui& ui, const Scene& scene, Column& column, const model::SkillId& skill);

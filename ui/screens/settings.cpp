@@ -30,6 +30,17 @@ void looks(Ui& ui, const Scene& scene, Column& column) {
     stepper(ui, column.row(std::max(52.0F, ui.scaled(50))), "Text size",
             int(v.text_scale * 100 + 0.5F), 100, 200, 10, "%",
             [](Act& act, int percent) { act.view.text_scale = float(percent) / 100; });
+    column.y += ui.paragraph("Two fingers moved apart or together change it anywhere.",
+                             {column.x, column.y, column.w, 0}, ui.soft());
+    column.skip(gap);
+    const float h = std::max(touch, ui.scaled(46));
+    toggle(ui, column.row(h), Ui::id({"vibrates"}), "Short vibration with each mark", v.vibrates,
+           [on = v.vibrates](Act& act) { act.view.vibrates = !on; });
+    Button keys;
+    keys.id = Ui::id({"keys"});
+    keys.label = "Keys";
+    keys.has_popup = true;
+    button(ui, column.row(std::max(52.0F, ui.scaled(50))), keys, open_overlay(Overlay::keys));
 }
 
 std::string backup_text(const Scene& scene) {

@@ -112,6 +112,7 @@ void draw_overlay(Ui& ui, const Scene& scene) {
         {Overlay::group_term, group_term_sheet},
         {Overlay::center_marks, center_marks_sheet},
         {Overlay::next_kind, next_kind_sheet},
+        {Overlay::keys, keys_sheet},
     };
     for (const auto& [overlay, draw] : all) {
         if (overlay == scene.view.overlay) draw(ui, scene);

@@ -29,8 +29,7 @@ void students_part(Ui& ui, const Scene& scene, Column& column, const model::Skil
     for (const Word word : {Word::needs_time, Word::on_the_way, Word::likely_has_it, Word::early}) {
         const auto& students = page.by_word[std::size_t(word)];
         if (students.empty()) continue;
-        word_line(ui, column, word,
-                  std::to_string(students.size()) + " " + std::string(session::word_text(word)),
+        word_line(ui, column, word, session::word_count(word, students.size()),
                   ui.style(body_size, ui.theme.ink, true));
         float x = 0;
         float y = column.y;

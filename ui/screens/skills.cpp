@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "base/search.h"
 #include "base/text.h"
 #include "cards/bank.h"
 #include "ui/screens/scene.h"
@@ -59,10 +60,14 @@ void grade_choices(Ui& ui, Column& column, int grade) {
     column.skip(gap);
 }
 
-void bank_rows(Ui& ui, const Scene& scene, Column& column, int grade) {
+/// The skills of a grade, or, where something is looked for, those of all grades that have it.
+/// Returns whether there are any.
+bool bank_rows(Ui& ui, const Scene& scene, Column& column, int grade, const std::string& text) {
     const cards::Strand* last = nullptr;
     for (const cards::SkillInfo& s : cards::skill_bank()) {
-        if (s.grade != grade) continue;
+        const std::string where =
+            std::string(s.title) + " " + std::string(cards::strand_title(s.strand));
+        if (text.empty() ? s.grade != grade : !base::finds(where, text)) continue;
         if (last == nullptr || *last != s.strand) {
             column.skip(gap);
             column.y +=
@@ -71,21 +76,33 @@ void bank_rows(Ui& ui, const Scene& scene, Column& column, int grade) {
             column.skip(6);
         }
         last = &s.strand;
+        const std::string before = builds_on(*scene.cls, s);
+        const std::string of_grade = "Grade " + std::to_string(s.grade);
         skill_row(ui, scene, column, model::SkillId(s.id), std::string(s.title),
-                  builds_on(*scene.cls, s));
+                  text.empty()     ? before
+                  : before.empty() ? of_grade
+                                   : of_grade + ". " + before);
     }
+    return last != nullptr;
 }
 
-void own_rows(Ui& ui, const Scene& scene, Column& column) {
-    if (!scene.cls->own_skills.empty()) {
+bool own_rows(Ui& ui, const Scene& scene, Column& column, const std::string& text) {
+    std::vector<const model::OwnSkill*> shown;
+    for (const model::OwnSkill& s : scene.cls->own_skills) {
+        if (base::finds(s.title, text)) shown.push_back(&s);
+    }
+    if (!shown.empty()) {
         column.skip(gap);
         column.y += ui.heading(2, "Your own", {column.x, column.y, column.w, 0},
                                ui.style(lead_size, ui.theme.ink, true));
         column.skip(6);
     }
-    for (const model::OwnSkill& s : scene.cls->own_skills) {
-        skill_row(ui, scene, column, s.id, s.title, "Grade " + std::to_string(s.grade));
-    }
+    for (const model::OwnSkill* s : shown)
+        skill_row(ui, scene, column, s->id, s->title, "Grade " + std::to_string(s->grade));
+    return !shown.empty();
+}
+
+void own_skill_button(Ui& ui, Column& column) {
     Button b;
     b.id = Ui::id({"own-skill"});
     b.label = "Write a skill of your own";
@@ -134,9 +151,13 @@ void skills_screen(Ui& ui, const Scene& scene, const Rect& area) {
                    "Choose the skills to review: one for each center. Review only what has been "
                    "taught.");
     const int grade = scene.view.skill_grade == 0 ? scene.cls->grade : scene.view.skill_grade;
-    grade_choices(ui, column, grade);
-    bank_rows(ui, scene, column, grade);
-    own_rows(ui, scene, column);
+    const std::string text = search_field(ui, column, "find-skill", "Find a skill in all grades",
+                                          scene.view.draft("find-skill"));
+    if (text.empty()) grade_choices(ui, column, grade);
+    const bool in_bank = bank_rows(ui, scene, column, grade, text);
+    const bool own = own_rows(ui, scene, column, text);
+    if (!in_bank && !own) nothing_found(ui, column, "find-skill", text);
+    own_skill_button(ui, column);
     chosen_list(ui, scene, column);
     ui.end_scroll(column.y + 96);
     chosen_bar(ui, scene, bar);

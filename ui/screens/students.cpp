@@ -1,3 +1,4 @@
+#include "base/search.h"
 #include "base/text.h"
 #include "exchange/roster.h"
 #include "ui/screens/scene.h"
@@ -69,8 +70,17 @@ std::string wishes_of(const model::Class& cls, const model::StudentId& id) {
     return base::list_of(parts);
 }
 
+/// From so many students on a name is looked for rather than scrolled to.
+constexpr std::size_t long_list = 12;
+
 void student_rows(Ui& ui, const Scene& scene, Column& column) {
-    const auto all = session::present_students(*scene.cls);
+    auto all = session::present_students(*scene.cls);
+    if (all.size() >= long_list) {
+        const std::string text = search_field(ui, column, "find-student", "Find a name",
+                                              scene.view.draft("find-student"));
+        std::erase_if(all, [&](const auto* s) { return !base::finds(s->name, text); });
+        if (all.empty()) return nothing_found(ui, column, "find-student", text);
+    }
     const int across = column.w > 560 ? 2 : 1;
     ui.open(Role::list, Ui::id({"students"}), "Students", {column.x, column.y, column.w, 10});
     for (std::size_t i = 0; i < all.size(); i += std::size_t(across)) {

@@ -61,7 +61,7 @@ void chance_picture(Ui& ui, Column& column, const session::Calibration& c) {
         const ImVec2 left = at(0, percent / 100.0);
         const ImVec2 foot = at(percent / 100.0, 0);
         const std::string text = std::to_string(percent);
-        ui.type().line({all.x, left.y - 10, ui.scaled(30), 20}, text, small);
+        ui.type().line({all.x, left.y - 16, ui.scaled(30), 32}, text, small);
         ui.type().line({foot.x - 30, foot.y + 4, 60, ui.scaled(18)}, text,
                        ui.style(12, ui.theme.ink_soft, false, Align::center));
     }

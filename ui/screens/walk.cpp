@@ -86,6 +86,21 @@ void before_lesson(Ui& ui, const Scene& scene, Column& column) {
     }
 }
 
+/// The lowest part of the lesson is kept free for what was just done and its Undo: a message never
+/// lies over a mark, and nothing moves when it comes.
+void message_strip(Ui& ui, Rect& area) {
+    const Rect strip = cut_bottom(area, touch + gap + ui.surface.safe_bottom);
+    ui.fill(strip, ui.theme.sunk, 0);
+    ui.message_place = {strip.x, strip.y, strip.w, touch + gap};
+    const std::string hint =
+        "Hold a shape for help, a slip or a note. Hold a center's name, slide to a shape: "
+        "everyone there.";
+    const Rect inner = inset(ui.message_place, pad, 0);
+    const Style style = ui.type().fitting(inner, hint, ui.soft());
+    const float used = ui.type().paragraph({0, 0, inner.w, 0}, hint, style, false);
+    ui.paragraph(hint, {inner.x, inner.y + (inner.h - used) / 2, inner.w, 0}, style);
+}
+
 }  // namespace
 
 std::string_view level_word(model::Level level) {
@@ -119,12 +134,38 @@ int waiting_minutes(const model::Class& cls, const model::StudentId& student, co
     return -1;
 }
 
+Action key_action(const Scene& scene, const Painted& painted, std::uint32_t focused, Key key) {
+    if (scene.block == nullptr || !scene.block->lesson.running() || focused == 0) return {};
+    const bool flags = key == Key::flag;
+    const model::Level level = levels[flags ? 0 : int(key) - int(Key::secure)];
+    for (const model::Student& s : scene.cls->students) {
+        const std::uint32_t flag = Ui::id({"flag", s.id.view()});
+        bool here = focused == flag || focused == Ui::id({"name", s.id.view()});
+        for (const model::Level any : levels)
+            here = here || focused == Ui::id({"mark", s.id.view(), level_word(any)});
+        if (!here) continue;
+        const std::uint32_t wanted =
+            flags ? flag : Ui::id({"mark", s.id.view(), level_word(level)});
+        for (const Target& t : painted.targets) {
+            if (t.id == wanted) return t.tap;
+        }
+    }
+    for (const model::Center& c : scene.block->centers) {
+        if (flags || focused != Ui::id({"everyone", c.id.view()})) continue;
+        return [mark = marks_for(scene, c, shown_round(*scene.block), level)](Act& act) {
+            if (act.send(mark)) act.fx.emplace_back(Vibrate{15});
+        };
+    }
+    return {};
+}
+
 void walk_screen(Ui& ui, const Scene& scene, const Rect& area) {
     const bool running = scene.block != nullptr && scene.block->lesson.running();
     if (running) {
         Rect rest = area;
         ui.open(Role::main, Ui::id({"main"}), "", area);
         lesson_header(ui, scene, rest);
+        message_strip(ui, rest);
         room(ui, scene, rest);
         ui.close();
         return;

@@ -22,9 +22,26 @@ void ask_about_lost_time(Act& act, const model::ClassId& cls, const model::Block
 
 /// Clock, phase and the lesson's buttons on top of the room. Takes its part from `area`.
 void lesson_header(Ui& ui, const Scene& scene, Rect& area);
+/// What a level's large button looks like.
+void level_face(Ui& ui, const Rect& r, model::Level level, bool strong);
 /// A large button in a level's colour with its shape and word; the caller gives it its target.
 void level_button(Ui& ui, const Rect& r, std::uint32_t id, model::Level level,
                   const std::string& spoken);
+/// Who is at a center in a round and not absent.
+std::vector<model::StudentId> students_here(const model::Block& block,
+                                            const model::CenterId& center, int round);
+/// While a finger holds a center's name: three large marks above it (or below it, where there is no
+/// room) for everyone there. `head` is where the name stands.
+void group_marks(Ui& ui, const Scene& scene, const Rect& head, const model::Center& center,
+                 int round);
+/// What everyone at a center in a round would get.
+session::MarkGroup marks_for(const Scene& scene, const model::Center& center, int round,
+                             model::Level level);
+/// The round that the room shows.
+int shown_round(const model::Block& block);
+/// What a key does while the keyboard is at `focused`: a student's mark or flag, or a mark for
+/// everyone where a center's name is. Empty if nothing.
+Action key_action(const Scene& scene, const Painted& painted, std::uint32_t focused, Key key);
 /// Every center with its group and students, three marks and a flag each.
 void room(Ui& ui, const Scene& scene, const Rect& area);
 

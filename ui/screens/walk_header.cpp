@@ -75,14 +75,17 @@ void buttons(Ui& ui, const Scene& scene, Rect row) {
     b.icon = Icon::more;
     b.has_popup = true;
     b.weight = Weight::quiet;
-    button(ui, cut_right(row, touch), b, open_overlay(Overlay::marks));
+    button(ui, cut_right(row, touch), b, [](Act& act) {
+        act.view.all_marks = false;
+        act.view.overlay = Overlay::marks;
+    });
     cut_right(row, 6);
     Button next;
     next.id = Ui::id({"next-phase"});
     next.label = next_text(*scene.block);
     next.weight = Weight::primary;
     const float pause_w = touch;
-    const float minute_w = ui.scaled(74);
+    const float minute_w = std::min(ui.scaled(74), row.w * 0.24F);
     const Rect next_box = cut_right(row, row.w - 2 * pause_w - minute_w - 18);
     button(ui, next_box, next, [cls, id, last = l.phase == model::Phase::closing](Act& act) {
         act.send(session::NextPhase{cls, id}, Reply::aloud);
@@ -136,7 +139,7 @@ void look_next(Ui& ui, const Scene& scene, const Rect& r, std::size_t most) {
         ui.card(box, ui.pressed(id) ? ui.theme.sunk : ui.theme.accent_soft);
         if (ui.focused(id)) ui.focus_ring(box);
         Rect inner = inset(box, 10, 4);
-        ui.type().line(cut_top(inner, inner.h / 2), s->name, ui.style(16, ui.theme.ink, true));
+        ui.type().line(cut_top(inner, inner.h * 0.4F), s->name, ui.style(16, ui.theme.ink, true));
         ui.type().line(inner, next[i].why, ui.style(13, ui.theme.ink_soft));
         ui.node(Role::button, id, "Look next: " + s->name + ". " + next[i].why, box);
         ui.target(id, box, [student = s->id](Act& act) {
@@ -158,21 +161,21 @@ void lesson_header(Ui& ui, const Scene& scene, Rect& area) {
         cut_left(bar, 10);
         const Rect right = cut_right(bar, ui.scaled(350));
         Rect column = right;
-        Rect under = cut_bottom(column, 22);
+        Rect under = cut_bottom(column, ui.scaled(22));
         saved_mark(ui, scene, under);
         buttons(ui, scene, {column.x, column.y + (column.h - 50) / 2, column.w, 50});
         cut_right(bar, 10);
-        look_next(ui, scene, {bar.x, bar.y + (bar.h - 56) / 2, bar.w, 56}, bar.w > 560 ? 3 : 2);
+        look_next(ui, scene, bar, bar.w > 560 ? 3 : 2);
         return;
     }
-    Rect bar = inset(cut_top(area, std::max(80.0F, ui.scaled(76))), 12, 2);
+    Rect bar = inset(cut_top(area, std::max(96.0F, ui.scaled(76))), 12, 2);
     home_button(ui, bar);
     clock_face(ui, scene, cut_left(bar, std::min(bar.w * 0.42F, ui.scaled(150))));
     cut_left(bar, 10);
-    Rect under = cut_bottom(bar, 22);
+    Rect under = cut_bottom(bar, ui.scaled(22));
     saved_mark(ui, scene, under);
     look_next(ui, scene, {bar.x, bar.y + 2, bar.w, bar.h - 4}, bar.w > 420 ? 2 : 1);
-    const Rect row = inset(cut_top(area, 60), 12, 4);
+    const Rect row = inset(cut_top(area, std::max(60.0F, ui.scaled(44))), 12, 4);
     buttons(ui, scene, row);
 }
 

@@ -27,6 +27,14 @@ void mark_button(Ui& ui, const Scene& scene, const Rect& r, const Seat& seat, mo
     const float side = std::min(r.w, r.h) * 0.58F;
     draw_level(ui, level, {r.x + (r.w - side) / 2, r.y + (r.h - side) / 2, side, side},
                on || pressed ? ui.theme.on_level : ui.theme.ink_soft);
+    if (pressed) {
+        // Above the finger, which covers the button itself.
+        const float w = std::max(112.0F, ui.scaled(100));
+        const float h = std::max(56.0F, ui.scaled(50));
+        const Rect bubble{std::clamp(r.x + (r.w - w) / 2, gap, ui.surface.width - w - gap),
+                          std::max(gap, r.y - h - 14), w, h};
+        ui.on_top.emplace_back([bubble, level](Ui& top) { level_face(top, bubble, level, true); });
+    }
     Node& n = ui.node(Role::button, id, seat.student->name + ": " + word, r);
     n.value = on ? "marked" : "";
     const session::PutMark mark{
@@ -35,7 +43,7 @@ void mark_button(Ui& ui, const Scene& scene, const Rect& r, const Seat& seat, mo
     ui.target(
         id, r,
         [mark](Act& act) {
-            if (act.send(mark, Reply::aloud)) act.fx.emplace_back(Vibrate{15});
+            if (act.send(mark)) act.fx.emplace_back(Vibrate{15});
         },
         [student = seat.student->id](Act& act) {
             act.view.student = student;
@@ -67,6 +75,11 @@ void flag_button(Ui& ui, const Scene& scene, const Rect& r, const model::Student
     });
 }
 
+/// Of a name above its marks: a target by itself (WCAG 2.2, 2.5.8).
+float name_height(Ui& ui) {
+    return std::max(26.0F, ui.scaled(23));
+}
+
 void name_part(Ui& ui, const Scene& scene, const Rect& r, const model::Student& s) {
     const bool away = model::is_absent(*scene.block, s.id);
     const std::uint32_t id = Ui::id({"name", s.id.view()});
@@ -84,7 +97,7 @@ void name_part(Ui& ui, const Scene& scene, const Rect& r, const model::Student& 
 void student_row(Ui& ui, const Scene& scene, Rect r, const Seat& seat, bool stacked) {
     const model::Student& s = *seat.student;
     const float name_w = r.w - 4 * touch - 4 * 4;
-    const Rect name = stacked ? cut_top(r, ui.scaled(22)) : cut_left(r, name_w);
+    const Rect name = stacked ? cut_top(r, name_height(ui)) : cut_left(r, name_w);
     name_part(ui, scene, name, s);
     if (model::is_absent(*scene.block, s.id)) return;
     if (!stacked) cut_left(r, 4);
@@ -99,8 +112,8 @@ void student_row(Ui& ui, const Scene& scene, Rect r, const Seat& seat, bool stac
 }
 
 /// What a card needs besides its students.
-float head_height(Ui& ui) {
-    return ui.scaled(46);
+float head_height(Ui& ui, float card_w) {
+    return ui.scaled(card_w < 300 ? 62 : 46);  // in a narrow card the skill takes two lines
 }
 
 void center_card(Ui& ui, const Scene& scene, const Rect& r, const model::Center& c, int number,
@@ -109,15 +122,15 @@ void center_card(Ui& ui, const Scene& scene, const Rect& r, const model::Center&
     const std::string title = std::to_string(number) + "  " + session::center_title(c);
     ui.open(Role::region, Ui::id({"room", c.id.view()}), title, r);
     Rect inner = inset(r, 10, 6);
-    Rect head = cut_top(inner, head_height(ui));
+    Rect head = cut_top(inner, head_height(ui, r.w));
     std::string who;
     for (const int g : groups)
         who += (who.empty() ? "" : ", ") + session::group_name(g);
     const Style group_style = ui.style(small_size, ui.theme.ink_soft, true, Align::right);
-    Rect first = cut_top(head, head.h * 0.52F);
+    Rect first = cut_top(head, ui.scaled(24));
     const Rect group = cut_right(first, ui.type().width(who, group_style) + 4);
     const std::uint32_t everyone = Ui::id({"everyone", c.id.view()});
-    const Rect whole{r.x + 4, r.y + 2, r.w - 8, head_height(ui) + 4};
+    const Rect whole{r.x + 4, r.y + 2, r.w - 8, head_height(ui, r.w) + 4};
     if (!groups.empty() && ui.pressed(everyone)) ui.fill(whole, ui.theme.sunk, 8);
     ui.type().line(first, title, ui.style(body_size, ui.theme.ink, true));
     ui.type().line(group, who, group_style);
@@ -126,11 +139,20 @@ void center_card(Ui& ui, const Scene& scene, const Rect& r, const model::Center&
     if (!groups.empty()) {
         Node& n = ui.node(Role::button, everyone, "Everyone at " + session::center_title(c), whole);
         n.has_popup = true;
-        ui.target(everyone, whole, [center = c.id, round](Act& act) {
-            act.view.center = center;
-            act.view.round = round;
-            act.view.overlay = Overlay::group;
-        });
+        ui.target(
+            everyone, whole,
+            [center = c.id, round](Act& act) {
+                act.view.center = center;
+                act.view.round = round;
+                act.view.overlay = Overlay::group;
+            },
+            [](Act& act) { act.fx.emplace_back(Vibrate{15}); });
+        const std::string everyone_here = "everyone " + c.id.str();
+        ui.carry(everyone_here, "", true);
+        if (ui.carried() != nullptr && ui.carried()->what == everyone_here) {
+            ui.on_top.emplace_back(
+                [&scene, &c, whole, round](Ui& top) { group_marks(top, scene, whole, c, round); });
+        }
         if (ui.focused(everyone)) ui.focus_ring(whole, 8);
     }
     if (groups.empty()) {
@@ -148,10 +170,14 @@ void center_card(Ui& ui, const Scene& scene, const Rect& r, const model::Center&
 
 }  // namespace
 
+int shown_round(const model::Block& block) {
+    return block.lesson.phase == model::Phase::opening ? block.lesson.first_round
+                                                       : std::max(1, block.lesson.round);
+}
+
 void room(Ui& ui, const Scene& scene, const Rect& area) {
     const model::Block& block = *scene.block;
-    const int round = block.lesson.phase == model::Phase::opening ? block.lesson.first_round
-                                                                  : std::max(1, block.lesson.round);
+    const int round = shown_round(block);
     const int across = area.w >= 980 && ui.text_scale < 1.3F ? 4
                        : area.w >= 700                       ? (ui.text_scale < 1.5F ? 2 : 1)
                                                              : 1;
@@ -161,7 +187,7 @@ void room(Ui& ui, const Scene& scene, const Rect& area) {
     Column column{area.x + 12, y + 4, area.w - 24};
     const float card_w = (column.w - space * float(across - 1)) / float(across);
     const bool stacked = card_w - 20 - 4 * touch - 16 < ui.scaled(96);
-    const float row_h = stacked ? ui.scaled(22) + touch + 4 : touch + 6;
+    const float row_h = stacked ? name_height(ui) + touch + 4 : touch + 6;
     for (std::size_t i = 0; i < centers.size(); i += std::size_t(across)) {
         std::size_t seats = 1;
         std::vector<std::vector<int>> groups;
@@ -172,13 +198,14 @@ void room(Ui& ui, const Scene& scene, const Rect& area) {
                 here += block.groups[std::size_t(g)].size();
             seats = std::max(seats, here);
         }
-        const Rect row = column.row(head_height(ui) + 12 + float(seats) * row_h, space);
+        const Rect row = column.row(head_height(ui, card_w) + 12 + float(seats) * row_h, space);
         for (std::size_t k = 0; k < groups.size(); ++k) {
-            center_card(ui, scene, cell(row, int(k), across, space), *centers[i + k],
-                        int(i + k) + 1, groups[k], round, stacked, row_h);
+            const Rect card = cell(row, int(k), across, space);
+            center_card(ui, scene, card, *centers[i + k], int(i + k) + 1, groups[k], round, stacked,
+                        row_h);
         }
     }
-    ui.end_scroll(column.y + 72);
+    ui.end_scroll(column.y + gap);
 }
 
 }  // namespace tallyround::ui

@@ -23,7 +23,7 @@ void help_row(Ui& ui, Column& column, const session::PutMark& base, model::Help 
         const Rect r = cell(row, i, 3);
         level_button(ui, r, id, levels[i], std::string(words) + ": " + word);
         ui.target(id, r, [mark](Act& act) {
-            if (!act.send(mark, Reply::aloud)) return;
+            if (!act.send(mark)) return;
             act.view.slip.clear();
             close_overlay(act);
         });
@@ -69,15 +69,24 @@ std::string marks_text(const Scene& scene, const model::StudentId& student,
 
 }  // namespace
 
+void level_face(Ui& ui, const Rect& r, model::Level level, bool strong) {
+    ui.fill(r, level_color(ui.theme, level));
+    if (strong || ui.theme.outlines) ui.outline(r, ui.theme.ink, corner, 2);
+    const std::string word(level_word(level));
+    const Style wish = ui.style(16, ui.theme.on_level, true, Align::center);
+    const bool beside = ui.type().width(word, wish) + 26 + 3 * 8 <= r.w;
+    Rect inner = inset(r, 6, beside ? 0 : 6);
+    const Rect shape = beside ? cut_left(inner, 26) : cut_top(inner, 24);
+    draw_level(ui, level,
+               {shape.x + (beside ? 2 : shape.w / 2 - 12), shape.y + shape.h / 2 - 12, 24, 24},
+               ui.theme.on_level);
+    ui.type().line(inner, word, ui.type().fitting(inner, word, wish));
+}
+
 void level_button(Ui& ui, const Rect& r, std::uint32_t id, model::Level level,
                   const std::string& spoken) {
-    ui.fill(r, level_color(ui.theme, level));
-    if (ui.pressed(id) || ui.theme.outlines) ui.outline(r, ui.theme.ink, corner, 2);
+    level_face(ui, r, level, ui.pressed(id));
     if (ui.focused(id)) ui.focus_ring(r);
-    Rect inner = inset(r, 10, 0);
-    const Rect shape = cut_left(inner, 26);
-    draw_level(ui, level, {shape.x, shape.y + shape.h / 2 - 12, 24, 24}, ui.theme.on_level);
-    ui.type().line(inner, level_word(level), ui.style(16, ui.theme.on_level, true, Align::center));
     ui.node(Role::button, id, spoken, r);
 }
 
@@ -145,9 +154,18 @@ namespace {
 
 /// The block's marks, newest first; a tap takes one back.
 void block_marks(Ui& ui, const Scene& scene, Column& column) {
+    constexpr int first_marks = 40;
     int shown = 0;
-    for (auto it = scene.cls->marks.rbegin(); it != scene.cls->marks.rend() && shown < 60; ++it) {
+    for (auto it = scene.cls->marks.rbegin(); it != scene.cls->marks.rend(); ++it) {
         if (it->block != scene.block->id) continue;
+        if (shown == first_marks && !scene.view.all_marks) {
+            Button b;
+            b.id = Ui::id({"all-marks"});
+            b.label = "Show the marks before these";
+            button(ui, column.row(std::max(52.0F, ui.scaled(50))), b,
+                   [](Act& act) { act.view.all_marks = true; });
+            return;
+        }
         const model::Student* s = scene.cls->student(it->student);
         if (s == nullptr) continue;
         ++shown;

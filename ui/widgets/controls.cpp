@@ -46,7 +46,6 @@ void button(Ui& ui, const Rect& r, const Button& b, Action tap) {
     if (ui.focused(b.id)) ui.focus_ring(r);
 
     Style style = ui.style(b.size, p.ink, b.weight == Weight::primary, Align::center);
-    if (!b.icon_only && !button_fits(ui, r.w, b)) style.size *= 0.88F;
     if (b.icon_only) {
         const float side = std::min({ui.scaled(24), r.w - 8, r.h - 8});
         draw_icon(ui, b.icon, {r.x + (r.w - side) / 2, r.y + (r.h - side) / 2, side, side}, p.ink,
@@ -190,6 +189,48 @@ void text_field(Ui& ui, const Rect& r, const Field& field, TextAction done, Text
     ui.on_text(id, std::move(edit), std::move(done));
     // The page's own element takes the touches; a press on the frame beside it gives it focus.
     ui.target(id, visible, [id](Act& act) { act.fx.emplace_back(Focus{id}); });
+}
+
+namespace {
+
+Action empty_draft(std::string_view name) {
+    return [name = std::string(name)](Act& act) { act.view.drafts[name].clear(); };
+}
+
+}  // namespace
+
+std::string search_field(Ui& ui, Column& column, std::string_view name, std::string_view label,
+                         const std::string& text) {
+    Rect row = column.row(field_height(ui));
+    Field f;
+    f.name = std::string(name);
+    f.label = std::string(label);
+    f.value = text;
+    f.keyboard = "search";
+    Rect box = cut_left(row, row.w - (text.empty() ? 0 : touch + gap));
+    text_field(ui, box, f);
+    if (!text.empty()) {
+        Button clear;
+        clear.id = Ui::id({"empty", name});
+        clear.spoken = "Empty the search";
+        clear.icon = Icon::close;
+        clear.icon_only = true;
+        clear.weight = Weight::quiet;
+        const Rect at = cut_right(row, touch);
+        button(ui, {at.x, at.bottom() - touch, touch, touch}, clear, empty_draft(name));
+    }
+    column.skip(gap);
+    return text;
+}
+
+void nothing_found(Ui& ui, Column& column, std::string_view name, const std::string& text) {
+    column.y += ui.paragraph("Nothing here has \"" + text + "\" in it. A few letters are enough.",
+                             {column.x, column.y, column.w, 0}, ui.body(), Role::status);
+    column.skip(gap);
+    Button all;
+    all.id = Ui::id({"show-all", name});
+    all.label = "Show all";
+    button(ui, column.row(std::max(52.0F, ui.scaled(50))), all, empty_draft(name));
 }
 
 float row_height(Ui& ui, float width, const RowItem& item) {

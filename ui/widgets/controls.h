@@ -68,6 +68,13 @@ struct Field {
 /// Without `edit` the text goes into View::drafts[name]; `done` runs on Enter or when it is left.
 void text_field(Ui& ui, const Rect& r, const Field& field, TextAction done = {},
                 TextAction edit = {});
+/// A field to look for something in a long list, with a button that empties it. What is typed
+/// is the draft of this name, and is returned as it is now.
+std::string search_field(Ui& ui, Column& column, std::string_view name, std::string_view label,
+                         const std::string& text);
+/// What is said and offered where nothing was found.
+void nothing_found(Ui& ui, Column& column, std::string_view name, const std::string& text);
+
 /// Height of a one-line field with its label.
 float field_height(Ui& ui, bool with_label = true);
 

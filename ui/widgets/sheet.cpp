@@ -10,11 +10,11 @@ Column begin_sheet(Ui& ui, std::string_view title, float want, const Action& clo
     ui.block({0, 0, s.width, s.height}, close);
 
     const float head = std::max(ui.scaled(56), touch + gap);
-    const float most = s.height - s.safe_top - s.safe_bottom - 24;
+    const float most = s.height - s.safe_top - s.safe_bottom - sheet_margin;
     const bool panel = s.width >= 700;
     const std::uint32_t scroll = Ui::id({"sheet-scroll", title});
     const float content = ui.remembered(scroll, want);
-    const float h = std::min(content + head + pad, panel ? most - 24 : most);
+    const float h = std::min(content + head + pad, panel ? most - sheet_margin : most);
     Rect box;
     if (panel) {
         const float w = std::min(620.0F, s.width - 64);
@@ -25,7 +25,8 @@ Column begin_sheet(Ui& ui, std::string_view title, float want, const Action& clo
     ui.block(box);
     ui.fill(box, ui.theme.card, 16);
     ui.outline(box, ui.theme.outlines ? ui.theme.line : fade(ui.theme.line, 0.4F), 16);
-    ui.open(Role::dialog, Ui::id({"sheet", title}), title, box);
+    ui.dialog = Ui::id({"sheet", title});
+    ui.open(Role::dialog, ui.dialog, title, box);
 
     Rect inner = box;
     Rect top = inset(cut_top(inner, head), pad, 4);

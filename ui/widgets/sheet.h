@@ -10,6 +10,8 @@ namespace tallyround::ui {
 /// Returns the column to fill; call `end_sheet` with it. `want` is the height of the content in
 /// points, as far as it is known; the sheet never gets taller than the screen.
 Column begin_sheet(Ui& ui, std::string_view title, float want, const Action& close);
+/// Above every sheet there is room for a message, so that it never covers the sheet's buttons.
+inline constexpr float sheet_margin = touch + 3 * gap;
 void end_sheet(Ui& ui, const Column& column);
 
 /// "Done", for a sheet whose every tap counts at once.

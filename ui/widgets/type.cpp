@@ -38,6 +38,7 @@ Type::Type(const Fonts& fonts, TextPainter* painter) : painter_(painter) {
 void Type::begin(ImDrawList* list, float scale) {
     list_ = list;
     scale_ = scale;
+    cut_.clear();
     regular_->CurrentRasterizerDensity = scale;
     bold_->CurrentRasterizerDensity = scale;
 }
@@ -125,10 +126,67 @@ std::string Type::shorten(std::string_view text, const Style& style, float room)
     return base::trim(base::first_code_points(text, low)) + "…";
 }
 
-void Type::line(const Rect& box, std::string_view text, const Style& style) {
+std::size_t Type::fits(std::string_view text, const Style& style, bool foreign, float room) {
+    std::vector<std::size_t> ends;
+    for (std::size_t at = 0; at < text.size();) {
+        base::next_code_point(text, at);
+        ends.push_back(at);
+    }
+    // The last end that fits; a picture is painted for each try, so there are few.
+    const auto over = std::partition_point(ends.begin() + 1, ends.end(), [&](std::size_t end) {
+        return run_width(text.substr(0, end), style, foreign) <= room;
+    });
+    const std::size_t end = *(over - 1);
+    const std::size_t space = end < text.size() ? text.rfind(' ', end) : std::string_view::npos;
+    return space == std::string_view::npos || space == 0 ? end : space;
+}
+
+void Type::split_wide(std::vector<Run>& runs, const Style& style, float room) {
+    for (std::size_t i = 0; i < runs.size(); ++i) {
+        if (runs[i].width <= room + 0.5F) continue;
+        const Run whole = runs[i];
+        const std::size_t end = fits(whole.text, style, whole.foreign, room);
+        std::string_view rest = whole.text.substr(end);
+        const bool space = !rest.empty() && rest.front() == ' ';
+        if (space) rest.remove_prefix(1);
+        if (rest.empty()) continue;
+        runs[i].text = whole.text.substr(0, end);
+        runs[i].width = run_width(runs[i].text, style, whole.foreign);
+        runs.insert(runs.begin() + std::ptrdiff_t(i) + 1,
+                    {rest, run_width(rest, style, whole.foreign), whole.foreign, space});
+    }
+}
+
+bool Type::stands_in(const Rect& box, std::string_view text, const Style& style) {
+    float widest = 0;
+    for (const Run& r : runs(text, style))
+        widest = std::max(widest, r.width);
+    if (widest > box.w + 0.5F) return false;
+    return width(text, style) <= box.w + 0.5F ||
+           paragraph({0, 0, box.w, 0}, text, style, false) <= box.h + 0.5F;
+}
+
+Style Type::fitting(const Rect& box, std::string_view text, Style style, float least) {
+    while (style.size > least && !stands_in(box, text, style))
+        style.size = std::max(least, style.size * 0.94F);
+    return style;
+}
+
+void Type::line(const Rect& box, std::string_view text, const Style& wish) {
     if (text.empty() || box.w <= 0) return;
-    float used = width(text, style);
+    Style style = wish;
     std::string cut;
+    float used = width(text, style);
+    if (used > box.w + 0.5F) {
+        style = fitting(box, text, wish);
+        used = width(text, style);
+        if (used > box.w + 0.5F && stands_in(box, text, style)) {
+            const float h = paragraph({0, 0, box.w, 0}, text, style, false);
+            paragraph({box.x, box.y + (box.h - h) / 2, box.w, 0}, text, style);
+            return;
+        }
+    }
+    if (used > box.w + 0.5F || box.h < style.size) cut_.emplace_back(text);
     if (used > box.w + 0.5F) {
         cut = shorten(text, style, box.w);
         text = cut;
@@ -150,7 +208,8 @@ float Type::paragraph(const Rect& box, std::string_view text, const Style& style
     float y = box.y;
     while (true) {
         const std::size_t newline = std::min(text.find('\n'), text.size());
-        const std::vector<Run> all = runs(text.substr(0, newline), style);
+        std::vector<Run> all = runs(text.substr(0, newline), style);
+        split_wide(all, style, box.w);
         std::size_t first = 0;
         do {
             std::size_t last = first;

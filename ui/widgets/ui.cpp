@@ -89,7 +89,8 @@ void Ui::target(std::uint32_t id, const Rect& rect, Action tap, Action hold) {
     painted.targets.push_back(std::move(t));
 }
 
-void Ui::carry(std::string what, std::string name) {
+void Ui::carry(std::string what, std::string name, bool still) {
+    painted.targets.back().still = still;
     painted.targets.back().carries = std::move(what);
     painted.targets.back().carried_name = std::move(name);
 }
@@ -111,7 +112,7 @@ bool Ui::dropping_on(std::uint32_t id) const {
 
 void Ui::draw_carried() {
     const Carried* c = fingers_.carried();
-    if (c == nullptr) return;
+    if (c == nullptr || c->name.empty()) return;
     const Style style = this->style(body_size, theme.on_accent, true, Align::center);
     const float w = std::min(surface.width - 2 * pad, type_.width(c->name, style) + 2 * pad);
     const float h = std::max(touch, scaled(44));

@@ -1,5 +1,6 @@
 #pragma once
 #include <cstdint>
+#include <functional>
 #include <initializer_list>
 #include <map>
 #include <string>
@@ -53,12 +54,17 @@ class Ui {
     /// Opens a node that holds the following ones; `close` it.
     void open(Role role, std::uint32_t id, std::string_view label, const Rect& rect);
     void close();
+    /// Goes on inside a node that was closed before.
+    void reopen(std::uint32_t id) { parents_.push_back(id); }
     /// A node without children; clipped to what is visible.
     Node& node(Role role, std::uint32_t id, std::string_view label, const Rect& rect);
     /// Lets a finger reach the node: `tap` runs on lift, `hold` after half a second.
     void target(std::uint32_t id, const Rect& rect, Action tap, Action hold = {});
     /// The target just put down can be held and carried about; `name` is shown at the finger.
-    void carry(std::string what, std::string name);
+    /// `still`: the page stays where it is meanwhile, and nothing is shown at the finger.
+    void carry(std::string what, std::string name, bool still = false);
+    /// What a finger carries, or nothing.
+    const Carried* carried() const { return fingers_.carried(); }
     /// The target just put down takes what is carried.
     void take_drops(TextAction drop);
     /// A place that takes what is carried and nothing else.
@@ -103,8 +109,14 @@ class Ui {
     void card(const Rect& r, ImU32 color = 0);
     void focus_ring(const Rect& r, float rounding = corner);
 
+    /// Drawn when the screen is done, over all of it.
+    std::vector<std::function<void(Ui&)>> on_top;
     /// Height of a bar that the screen keeps at its bottom; messages stay above it.
     float bottom_bar = 0;
+    /// Where the screen keeps a place for messages, so that they never lie over anything.
+    Rect message_place;
+    /// The dialog that lies over the screen, 0 if none.
+    std::uint32_t dialog = 0;
 
     // What came of it --------------------------------------------------------------------------
     struct TextHandlers {

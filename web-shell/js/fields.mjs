@@ -57,13 +57,15 @@ export class Fields {
       this.#listen(held);
       if (field instanceof HTMLInputElement) field.type = 'text';
       field.autocomplete = 'off';
+      field.dir = 'auto';  // a name runs in its own direction
       field.enterKeyHint = field instanceof HTMLInputElement ? 'done' : 'enter';
     }
     const name = node.keyboard === 'name';
+    const search = node.keyboard === 'search';
     field.inputMode = name ? '' : node.keyboard ?? '';
-    field.spellcheck = !name;
-    field.setAttribute('autocorrect', name ? 'off' : 'on');
-    field.autocapitalize = name ? 'words' : 'sentences';
+    field.spellcheck = !name && !search;
+    field.setAttribute('autocorrect', name || search ? 'off' : 'on');
+    field.autocapitalize = name ? 'words' : search ? 'none' : 'sentences';
     if (field.placeholder !== (node.hint ?? '')) field.placeholder = node.hint ?? '';
     field.readOnly = node.disabled ?? false;
     field.tabIndex = node.focusable === false && node.disabled ? -1 : 0;

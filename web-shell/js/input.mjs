@@ -11,6 +11,8 @@ const KEYS = /** @type {const} */ ({
   Enter: 1, Escape: 2, ArrowUp: 3, ArrowDown: 4, ArrowLeft: 5, ArrowRight: 6,
 });
 const UNDO = 7;
+/** Keys that mean something by themselves; the person can turn them off in the app. */
+const SINGLE = new Map([['1', 8], ['2', 9], ['3', 10], ['w', 11], ['?', 12]]);
 /** A touch that has gone this far up or down on a text field moves the page instead. */
 const FIELD_SLOP = 14;
 const LINE = 40;  // CSS pixels, where a wheel counts in lines
@@ -147,6 +149,11 @@ function listenToKeys(target) {
       if (event.key.toLowerCase() !== 'z' || event.shiftKey || typing) return;
       event.preventDefault();
       target.key(UNDO);
+      return;
+    }
+    const single = typing ? undefined : SINGLE.get(event.key.toLowerCase());
+    if (single !== undefined) {
+      if (!event.repeat) target.key(single);
       return;
     }
     const key = KEYS[/** @type {keyof typeof KEYS} */ (event.key)];

@@ -211,3 +211,11 @@ TEST_CASE("the demo is the same for the same day and dated by it") {
     CHECK(later.current_block()->periods[1].date == base::Date{2027, 3, 8});
     CHECK(later.id != demo_class().id);
 }
+
+TEST_CASE("words for a number of students are in the singular or the plural") {
+    CHECK(word_count(Word::likely_has_it, 1) == "1 likely has it");
+    CHECK(word_count(Word::likely_has_it, 19) == "19 likely have it");
+    CHECK(word_count(Word::needs_time, 1) == "1 needs time with this");
+    CHECK(word_count(Word::needs_time, 4) == "4 need time with this");
+    CHECK(word_count(Word::on_the_way, 2) == "2 on the way");
+}

@@ -17,7 +17,8 @@ namespace tallyround::ui {
 /// Hands for tests: an App without a window, touched by role and name on the same path as a finger.
 class Hands {
   public:
-    explicit Hands(float width = 390, float height = 844) {
+    /// `percent`: the size of all text.
+    explicit Hands(float width = 390, float height = 844, int percent = 100) {
         ImGui::GetIO().BackendFlags |= ImGuiBackendFlags_RendererHasTextures;
         surface.width = width;
         surface.height = height;
@@ -25,7 +26,8 @@ class Hands {
         regular_ = read("regular.ttf");
         bold_ = read("bold.ttf");
         app = std::make_unique<App>(Fonts{regular_, bold_}, nullptr, 42);
-        app->open("", "", 0, "", false, now);
+        const std::string preferences = "{\"text\":\"" + std::to_string(percent) + "\"}";
+        app->open("", "", 0, preferences, false, now);
         frame();
     }
     Hands(const Hands&) = delete;
@@ -36,7 +38,10 @@ class Hands {
         for (int i = 0; i < 20; ++i) {
             canvas.begin({surface.width, surface.height}, {1, 1});
             app->frame(surface, now, *canvas.list());
-            for (ImTextureData* t : *canvas.end().Textures) {
+            drawn.push_back(now.steady_ms);
+            const ImDrawData& data = canvas.end();
+            vertices = data.TotalVtxCount;
+            for (ImTextureData* t : *data.Textures) {
                 if (t->Status != ImTextureStatus_Destroyed) t->SetStatus(ImTextureStatus_OK);
             }
             apply(app->take_mirror_diff());
@@ -75,18 +80,29 @@ class Hands {
         tap_node(n->id);
     }
     void tap_node(std::uint32_t id) {
+        const auto [x, y] = middle(id);
+        app->pointer_down(0, x, y, now);
+        now.steady_ms += 40;
+        app->pointer_up(0, x, y, now);
+        frame();
+    }
+    /// Brings the node into view, touches its middle and stays there.
+    void hold_node(std::uint32_t id) {
+        const auto [x, y] = middle(id);
+        app->pointer_down(0, x, y, now);
+        wait(600);
+        app->pointer_up(0, x, y, now);
+        frame();
+    }
+    /// Middle of what is visible of a node, brought into view.
+    std::pair<float, float> middle(std::uint32_t id) {
         app->focus(id);
         frame();
         const auto it =
             std::find_if(nodes.begin(), nodes.end(), [&](const Node& n) { return n.id == id; });
         REQUIRE(it != nodes.end());
         REQUIRE_MESSAGE(!it->rect.empty(), "out of sight: " << it->label);
-        const float x = it->rect.x + it->rect.w / 2;
-        const float y = it->rect.y + it->rect.h / 2;
-        app->pointer_down(0, x, y, now);
-        now.steady_ms += 40;
-        app->pointer_up(0, x, y, now);
-        frame();
+        return {it->rect.x + it->rect.w / 2, it->rect.y + it->rect.h / 2};
     }
     void type(const std::string& label, const std::string& text) {
         const auto it = std::find_if(nodes.begin(), nodes.end(), [&](const Node& n) {
@@ -105,6 +121,8 @@ class Hands {
     Effects effects;          ///< all so far
     std::vector<std::string> journal;
     std::string announced;
+    int vertices = 0;           ///< of the last frame
+    std::vector<double> drawn;  ///< when each frame was, steady milliseconds
 
   private:
     static std::string read(const std::string& name) {
