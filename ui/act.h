@@ -38,6 +38,8 @@ class Act {
     virtual const model::State& state() const = 0;
     /// Hands the whole plan to the person as a file.
     virtual void save_plan() = 0;
+    /// Hands everything that storage holds to the person as a file.
+    virtual void save_stored() = 0;
 
     void say(const std::string& text, bool bad = false) {
         view.toast = text;

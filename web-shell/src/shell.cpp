@@ -141,6 +141,18 @@ EMSCRIPTEN_KEEPALIVE void shell_no_storage(const char* reason, int length) {
     settle();
 }
 
+EMSCRIPTEN_KEEPALIVE void shell_healed(const char* snapshot, int snapshot_length,
+                                       const char* records, int records_length, double last_key) {
+    app().healed(text(snapshot, snapshot_length), text(records, records_length),
+                 std::uint64_t(last_key));
+    settle();
+}
+
+EMSCRIPTEN_KEEPALIVE void shell_damage(int found, int set_aside) {
+    app().damage(std::size_t(found), std::size_t(set_aside));
+    settle();
+}
+
 EMSCRIPTEN_KEEPALIVE void shell_lost_lock() {
     app().lost_lock();
     settle();
