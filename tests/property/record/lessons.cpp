@@ -172,9 +172,9 @@ std::string hash_of(std::span<const Event> events) {
     return state_hash(log.state());
 }
 
-class Lesson {
+class CutOffLesson {
   public:
-    Lesson(std::uint64_t seed, Tally& tally)
+    CutOffLesson(std::uint64_t seed, Tally& tally)
         : tally_(tally), random_(seed), draw_{random_}, device_(random_) {}
 
     void run() {
@@ -298,7 +298,7 @@ TEST_CASE("lessons cut off anywhere: what was stored is there, and nothing but w
     Tally tally;
     for (int i = 0; i < lessons; ++i) {
         CAPTURE(first_seed + static_cast<std::uint64_t>(i));
-        Lesson(first_seed + static_cast<std::uint64_t>(i), tally).run();
+        CutOffLesson(first_seed + static_cast<std::uint64_t>(i), tally).run();
     }
     MESSAGE(lessons << " lessons, seeds from " << first_seed << ": " << tally.stored
                     << " events stored, " << tally.readings << " readings, " << tally.snapshots
