@@ -53,7 +53,8 @@ beforeEach(async () => {
 });
 
 /** Names that `beforeEach` puts into the page. */
-const { Journal, WriterLock, crc32, writer, outcome, bytes, read, reach } = /** @type {any} */ ({});
+const { Journal, WriterLock, crc32, writer, outcome, bytes, read, reach } =
+  /** @type {any} */ ({});
 
 test('CRC-32 gives the check value of its catalogue entry (CRC-32/ISO-HDLC)', async () => {
   assert.equal(await page.evaluate(() => crc32(bytes('123456789'))), 0xcbf43926);
@@ -267,7 +268,8 @@ test('missing records are named, the last ones too', async () => {
     });
     return (await read()).damage;
   });
-  assert.deepEqual(damage.map(({ key, why }) => [key, why]), [[2, 'is missing'], [6, 'is missing']]);
+  assert.deepEqual(damage.map(({ key, why }) => [key, why]),
+    [[2, 'is missing'], [6, 'is missing']]);
 });
 
 test('a store of version 1 is copied forward and kept until the first good start', async () => {
@@ -326,6 +328,7 @@ test('the raw file holds snapshots and records as they are', async () => {
   assert.equal(file.format, 'tallyround-raw');
   assert.deepEqual(file.journal.map(([key, { data }]) => [key, data]),
     [[1, '1'], [2, '2'], [3, '3']]);
-  assert.deepEqual(file.images.map(([key, { through, data }]) => [key, through, atob(data.base64)]),
+  assert.deepEqual(file.images.map(([key, { through, data }]) =>
+    [key, through, atob(data.base64)]),
     [['a', 2, 'two']]);
 });

@@ -119,7 +119,7 @@ async function browser() {
   return total;
 }
 
-/** Every libFuzzer target from its corpus: for some seconds each, or as many minutes as are named. */
+/** Every libFuzzer target from its corpus, for some seconds each. */
 async function fuzz() {
   if (!await build('fuzz')) return ONE_FAILED;
   const time = Number(process.env.TALLYROUND_FUZZ_SECONDS ?? 10);
