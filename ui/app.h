@@ -94,6 +94,8 @@ class App {
     void persistence(bool granted);
     void file_picked(const std::string& purpose, const std::string& name, std::string_view bytes,
                      const Now& now);
+    /// The chosen file was not even read; `why` is plain words.
+    void file_refused(const std::string& name, const std::string& why, const Now& now);
     /// The whole plan as a file, for the page that is shown when drawing is impossible.
     std::string plan_file(const Now& now) const;
     /// A newer build has been fetched and waits; it is offered when no lesson runs.

@@ -44,6 +44,11 @@ void App::no_storage(const std::string& reason) {
     in_->dirty = true;
 }
 
+void App::file_refused(const std::string& name, const std::string& why, const Now& now) {
+    AppAct(*in_, now).say(name + ": " + why + " Nothing here was changed.", true);
+    in_->dirty = true;
+}
+
 void App::damage(std::size_t found, std::size_t set_aside) {
     in_->damaged += found;
     in_->set_aside += set_aside;

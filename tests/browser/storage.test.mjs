@@ -1,6 +1,9 @@
 // @ts-check
 /** The app while storage fails, is cleared or is damaged: it goes on, says so, and heals. */
 import assert from 'node:assert/strict';
+import { appendFileSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { after, before, test } from 'node:test';
 
 import { openLab } from './harness.mjs';
@@ -93,4 +96,19 @@ test('a damaged record is named, the rest is there, and a file has what was foun
   assert.equal(await app.find('button', 'Save a file').count(), 0);
   await app.tap('button', 'Settings and files');
   await app.see('button', 'Save all that is stored');
+});
+
+test('a hundred megabytes of another app: said without reading them, nothing changed', async () => {
+  const app = await lab.open();
+  await app.tap('button', /demo class/);
+  await app.tap('button', 'Settings and files');
+  const file = join(mkdtempSync(join(tmpdir(), 'tallyround-')), 'places.json');
+  writeFileSync(file, '{"type":"FeatureCollection","features":[0');
+  for (let i = 0; i < 100; i++) appendFileSync(file, ',[10.5,47.1]'.repeat(90_000));
+  appendFileSync(file, ']}');
+  await app.choose('button', 'Open plan file', file);
+  await app.read(/^places\.json: This is not a plan file/);
+  const plan = await app.download('button', 'Save plan file');
+  assert.ok(JSON.parse(plan.bytes.toString()).events.length > 30);
+  rmSync(file);
 });

@@ -128,6 +128,11 @@ export class App {
     this.#with([purpose, name, bytes], (texts) => this.#call('_shell_file_picked', texts));
   }
 
+  /** One that was chosen and not read. @param {string} name @param {string} why */
+  fileRefused(name, why) {
+    this.#with([name, why], (texts) => this.#call('_shell_file_refused', texts));
+  }
+
   /** The bytes come through Host.plan before this returns. */
   planFile() { this.#call('_shell_plan_file'); }
   updateWaiting() { this.#call('_shell_update_waiting'); }

@@ -96,8 +96,10 @@ class Shell {
       },
       saveFile: (name, mime, bytes) => { saveFile(name, mime, bytes); },
       pickFile: async (purpose, accept) => {
-        const file = await pickFile(accept);
-        if (file) this.#tell((app) => app.filePicked(purpose, file.name, file.bytes));
+        const file = await pickFile(purpose, accept);
+        if (!file) return;
+        if (file.refused) this.#tell((app) => app.fileRefused(file.name, file.refused));
+        else this.#tell((app) => app.filePicked(purpose, file.name, file.bytes));
       },
       print: (title, html) => { printPage(title, html); },
       announce: (text) => this.mirror.announce(text),

@@ -181,6 +181,12 @@ EMSCRIPTEN_KEEPALIVE void shell_file_picked(const char* purpose, int purpose_len
     settle();
 }
 
+EMSCRIPTEN_KEEPALIVE void shell_file_refused(const char* name, int name_length, const char* why,
+                                             int length) {
+    app().file_refused(std::string(text(name, name_length)), std::string(text(why, length)), now());
+    settle();
+}
+
 EMSCRIPTEN_KEEPALIVE void shell_plan_file() {
     host::plan(app().plan_file(now()));
 }
