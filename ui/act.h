@@ -40,6 +40,8 @@ class Act {
     virtual void save_plan() = 0;
     /// The plan file as codes on screen, for another device's camera.
     virtual void show_plan() = 0;
+    /// Hands everything that storage holds to the person as a file.
+    virtual void save_stored() = 0;
 
     void say(const std::string& text, bool bad = false) {
         view.toast = text;

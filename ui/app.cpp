@@ -71,7 +71,9 @@ Scene App::Inside::scene(const Now& now) const {
             chart_desk.check(),
             &plans,
             &group_desk,
-            &insight};
+            &insight,
+            damaged,
+            set_aside};
 }
 
 void App::Inside::run(const Action& action, const Now& now) {

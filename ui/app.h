@@ -95,8 +95,15 @@ class App {
     /// Storage said no; `reason` is plain words ("The device is full"). Nothing is shown as saved
     /// until `stored` is heard for it again; records are offered again by `AppendRecord`.
     void not_stored(std::uint64_t key, const std::string& reason);
-    /// There is no storage at all: the app runs in memory and says so.
+    /// There is no storage at all, or what was stored has been cleared: the app goes on in memory
+    /// and says so.
     void no_storage(const std::string& reason);
+    /// Storage works again and holds this (as in `open`): what it has comes in beside what is
+    /// here, and what only this page has is written. The screen stays as it is.
+    void healed(std::string_view snapshot, std::string_view records, std::uint64_t last_key);
+    /// After `open` or `healed`: so many stored things were found damaged or missing this time, so
+    /// many lie aside in all. The person is told and offered a file (SaveStored).
+    void damage(std::size_t found, std::size_t set_aside);
     /// Another tab took over: this one is read-only from now on.
     void lost_lock();
     /// Another tab wrote this record: a tab that only reads shows it, too.
@@ -106,6 +113,8 @@ class App {
     void persistence(bool granted);
     void file_picked(const std::string& purpose, const std::string& name, std::string_view bytes,
                      const Now& now);
+    /// The chosen file was not even read; `why` is plain words.
+    void file_refused(const std::string& name, const std::string& why, const Now& now);
     /// The whole plan as a file, for the page that is shown when drawing is impossible.
     std::string plan_file(const Now& now) const;
     /// A newer build has been fetched and waits; it is offered when no lesson runs.

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "json/texts.h"
+#include "record/recover.h"
 #include "session/derived.h"
 #include "session/session.h"
 #include "ui/act.h"
@@ -26,10 +27,12 @@ struct App::Inside {
     std::uint64_t entropy;
     session::Session session;
     session::Standings standings;
-    std::map<std::uint64_t, std::string> pending;  ///< by key: written but not yet durable
+    std::map<std::uint64_t, std::string> pending;  ///< by key: not yet durable; "" = as a snapshot
     std::uint64_t last_key = 0;
     std::uint64_t snapshot_key = 0;
-    std::string snapshot_problem;
+    bool snapshot_due = false;  ///< damage was found: a snapshot of what is left, at once
+    std::size_t damaged = 0;    ///< found this time and not yet given to the person
+    std::size_t set_aside = 0;  ///< all that storage keeps of what was damaged
     bool read_only = false;
     bool opened = false;
     std::string storage_trouble;  ///< no storage at all
@@ -88,6 +91,8 @@ struct App::Inside {
     json::Texts preferences_now() const;
     void remember_preferences();
     void maybe_snapshot();
+    void note_stored(std::string_view records);
+    void put_unreadable_aside(const record::Recovered& found);
     void retry(const Now& now);
     void pick(const std::string& purpose, const std::string& name, std::string_view bytes,
               const Now& now);
@@ -110,6 +115,7 @@ class AppAct : public Act {
     const model::State& state() const override;
     void save_plan() override;
     void show_plan() override;
+    void save_stored() override;
 
   private:
     App::Inside& in_;

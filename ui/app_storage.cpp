@@ -5,6 +5,7 @@
 #include "exchange/plan_file.h"
 #include "exchange/roster.h"
 #include "record/codec.h"
+#include "record/recover.h"
 #include "ui/app_inside.h"
 
 namespace tallyround::ui {
@@ -13,23 +14,6 @@ namespace {
 
 /// Records after the last snapshot that make a new one worth its while.
 constexpr std::uint64_t records_a_snapshot = 1000;
-
-std::vector<record::Event> read_records(std::string_view lines, std::string& problem) {
-    std::vector<record::Event> out;
-    while (!lines.empty()) {
-        const std::size_t end = std::min(lines.find('\n'), lines.size());
-        const std::string_view line = lines.substr(0, end);
-        lines.remove_prefix(std::min(end + 1, lines.size()));
-        if (line.empty()) continue;
-        auto event = record::from_line(line);
-        if (event) {
-            out.push_back(*std::move(event));
-        } else {
-            problem = "A damaged record was passed over (" + event.error().text() + ").";
-        }
-    }
-    return out;
-}
 
 }  // namespace
 
@@ -88,17 +72,17 @@ void AppAct::show_plan() {
 void App::Inside::append(const std::vector<record::Event>& events) {
     for (const record::Event& e : events) {
         ++last_key;
+        if (!storage_trouble.empty()) continue;
         std::string line = record::to_line(e);
-        if (storage_trouble.empty()) {
-            pending.emplace(last_key, line);
-            effects.emplace_back(AppendRecord{last_key, std::move(line)});
-        }
+        pending.emplace(last_key, line);
+        effects.emplace_back(AppendRecord{last_key, std::move(line)});
     }
 }
 
 void App::Inside::maybe_snapshot() {
     if (read_only || !pending.empty() || !storage_trouble.empty()) return;
-    if (last_key < snapshot_key + records_a_snapshot) return;
+    if (!snapshot_due && last_key < snapshot_key + records_a_snapshot) return;
+    snapshot_due = false;
     snapshot_key = last_key;
     effects.emplace_back(WriteSnapshot{last_key, record::pack(session.log().events())});
 }
@@ -151,17 +135,8 @@ void App::Inside::remember_preferences() {
 void App::open(std::string_view snapshot, std::string_view records, std::uint64_t last_key,
                std::string_view preferences, bool read_only, const Now& now) {
     Inside& in = *in_;
-    std::string problem;
-    std::vector<record::Event> events;
-    if (!snapshot.empty()) {
-        if (auto unpacked = record::unpack(snapshot)) {
-            events = *std::move(unpacked);
-        } else {
-            problem = unpacked.error().text();
-        }
-    }
-    for (record::Event& e : read_records(records, problem))
-        events.push_back(std::move(e));
+    record::Recovered found = record::recover(snapshot, records);
+    std::vector<record::Event> events = std::move(found.events);
     in.view = View{};
     in.preferences.clear();
     in.read_preferences(preferences);
@@ -184,11 +159,10 @@ void App::open(std::string_view snapshot, std::string_view records, std::uint64_
     in.write_trouble.clear();
     in.storage_trouble.clear();
     in.last_key = last_key;
-    in.snapshot_key = 0;
-    for (const char c : records)
-        in.snapshot_key += c == '\n' ? 1 : 0;
-    in.snapshot_key = last_key - std::min(last_key, in.snapshot_key);
+    in.note_stored(records);
     in.read_only = read_only;
+    in.damaged = 0;
+    in.set_aside = 0;
     in.opened = true;
     in.dirty = true;
     if (in.cls() == nullptr) {
@@ -198,7 +172,8 @@ void App::open(std::string_view snapshot, std::string_view records, std::uint64_
                b != nullptr && b->lesson.running()) {
         in.view.screen = Screen::walk;
     }
-    if (!problem.empty()) AppAct(in, now).say(problem, true);
+    in.put_unreadable_aside(found);
+    if (!found.snapshot_problem.empty()) AppAct(in, now).say(found.snapshot_problem, true);
     in.maybe_snapshot();
 }
 
@@ -224,16 +199,13 @@ void App::Inside::retry(const Now& now) {
     if (retry_at == 0) retry_at = now.steady_ms + 4000;
     if (now.steady_ms < retry_at) return;
     for (auto it = pending.lower_bound(retry_key); it != pending.end(); ++it) {
-        effects.emplace_back(AppendRecord{it->first, it->second});
+        if (it->second.empty()) {
+            effects.emplace_back(WriteSnapshot{it->first, record::pack(session.log().events())});
+        } else {
+            effects.emplace_back(AppendRecord{it->first, it->second});
+        }
     }
     retry_key = 0;
-}
-
-void App::no_storage(const std::string& reason) {
-    in_->storage_trouble = reason;
-    in_->pending.clear();
-    in_->opened = true;
-    in_->dirty = true;
 }
 
 void App::lost_lock() {

@@ -17,11 +17,20 @@ struct AppendRecord {
 };
 
 /// Write a snapshot that stands for every record up to and including `through`. When it is durable
-/// the records that the older of two kept snapshots stood for may go.
+/// the records that the older of two kept snapshots stood for may go. Answer: App::stored(through).
 struct WriteSnapshot {
     std::uint64_t through = 0;
     std::string bytes;
 };
+
+/// Keep this stored record, which cannot be read, beside the others that were found damaged.
+struct SetAside {
+    std::string record;
+    std::string why;
+};
+
+/// Hand everything that storage holds to the person as a file, what was set aside included.
+struct SaveStored {};
 
 /// Small settings of this device (JSON text); kept beside the journal, lost without harm.
 struct WritePreferences {
@@ -101,7 +110,7 @@ struct SwitchVersion {};
 using Effect =
     std::variant<AppendRecord, WriteSnapshot, WritePreferences, SaveFile, PickFile, PrintPage,
                  ShowCodes, ReadCodes, Announce, TakeOver, KeepAwake, AskToPersist, Vibrate, Chime,
-                 Focus, SwitchVersion, FullScreen, BoardWindow>;
+                 Focus, SwitchVersion, FullScreen, BoardWindow, SetAside, SaveStored>;
 using Effects = std::vector<Effect>;
 
 }  // namespace tallyround::ui

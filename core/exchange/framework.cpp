@@ -133,7 +133,8 @@ Framework framework_of(const Field& root) {
 }  // namespace
 
 base::Result<Framework> read_framework(std::string_view bytes) {
-    const auto document = json::parse(bytes);
+    // A document of JSON takes many times its size in memory: enough for 20,000 items, no more.
+    const auto document = json::parse(bytes, {max_framework_bytes, 64});
     if (!document) return tl::make_unexpected(document.error());
     return json::read(*document, framework_of);
 }

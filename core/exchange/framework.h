@@ -1,4 +1,5 @@
 #pragma once
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -6,6 +7,9 @@
 #include "base/result.h"
 
 namespace tallyround::exchange {
+
+/// What a package may have at most.
+inline constexpr std::size_t max_framework_bytes = std::size_t{32} << 20U;
 
 /// A skill as a framework lists it.
 struct FrameworkSkill {
@@ -28,7 +32,8 @@ struct Framework {
 ///   - "precedes" makes its origin a skill that comes before its destination;
 ///   - associations that name an item of another package are left out with a warning.
 /// Errors name the place as a JSON pointer: not JSON, not a CASE package, an item without
-/// identifier or statement, an identifier that occurs twice, more than 20,000 items.
+/// identifier or statement, an identifier that occurs twice, more than 20,000 items, more than 32
+/// MiB.
 base::Result<Framework> read_framework(std::string_view bytes);
 
 }  // namespace tallyround::exchange

@@ -19,6 +19,9 @@ using json::Json;
 using record::Event;
 using record::ReplicaId;
 
+constexpr std::string_view quoted_format = "\"tallyround-plan\"";
+static_assert(quoted_format.substr(1, quoted_format.size() - 2) == plan_format);
+
 /// What one walk through the bytes finds. Errors are kept apart, because which of them is said
 /// depends on the others.
 struct Walk {
@@ -191,10 +194,15 @@ std::string canonical_checksum(std::span<const Event> events) {
     return hasher.hex();
 }
 
-/// The members around the events as one object.
+/// The members around the events as one object. Of another app's file, which may be as long as it
+/// likes, only what says whose it is.
 base::Result<Json> head_of(const Walk& walk) {
+    constexpr std::size_t enough = 1000;
+    const auto format = walk.members.find("format");
+    const bool ours = format != walk.members.end() && format->second == quoted_format;
     Json head = Json::object();
     for (const auto& [name, text] : walk.members) {
+        if (!ours && (name != "format" || text.size() > enough)) continue;
         auto value = json::parse(text);
         if (!value) return base::fail("/" + name, value.error().message);
         head[name] = *std::move(value);

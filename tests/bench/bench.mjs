@@ -125,6 +125,18 @@ function evidence() {
   }
 }
 
+/** The same million marks in our store and in SQLite, one after the other. */
+function sqlite() {
+  const folder = mkdtempSync(join(tmpdir(), 'bench-'));
+  const times = JSON.parse(execFileSync(join(ROOT, 'build/native/bench_sqlite'), [folder]));
+  const target = { open: 'at most 1.5 x' };
+  for (const what of ['append', 'open', 'query']) {
+    const [ours, theirs] = times[what];
+    show(`${what} with ${times.marks} marks; SQLite; ratio`,
+      `${ours} ms; ${theirs} ms; ${(ours / theirs).toFixed(2)} x`, target[what]);
+  }
+}
+
 /** 10,000 cards by the shell program, its starts included; then a full prep box on paper. */
 async function cardsAndSheets() {
   const ask = (skill, seed) => execFileSync(PROGRAM, ['cards'], { maxBuffer: 1 << 26,
@@ -157,6 +169,7 @@ async function cardsAndSheets() {
 
 sizes();
 native();
+sqlite();
 await cardsAndSheets();
 evidence();
 const lab = await openLab({ site: join(WASM, 'site') });

@@ -14,7 +14,7 @@
  * TALLYROUND_SITE names the site's folder (default build/wasm/site), TALLYROUND_CHROMIUM the
  * browser (default /usr/bin/chromium).
  */
-import { mkdtempSync, readlinkSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, readlinkSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -53,6 +53,18 @@ export async function openLab({ site = SITE, profile, port = 0 } = {}) {
 /** A folder of one's own for a browser's data; removed by `lab.close`. */
 export function newProfile() {
   return mkdtempSync(join(tmpdir(), 'tallyround-profile-'));
+}
+
+/** A process and all that it started, at this moment. @param {number} pid @returns {number[]} */
+function familyOf(pid) {
+  const children = (/** @type {number} */ of) => {
+    try {
+      return readFileSync(`/proc/${of}/task/${of}/children`, 'utf8').split(' ').filter(Boolean);
+    } catch {
+      return [];
+    }
+  };
+  return [pid, ...children(pid).flatMap((child) => familyOf(Number(child)))];
 }
 
 /** @typedef {import('node:http').Server} Server */
@@ -164,7 +176,7 @@ export class Lab {
     const [, pid] = /-(\d+)$/.exec(readlinkSync(join(this.#profile, 'SingletonLock'))) ?? [];
     const context = this.#contexts.pop();
     const gone = new Promise((done) => { context?.once('close', () => done(null)); });
-    process.kill(Number(pid), 'SIGKILL');
+    for (const one of familyOf(Number(pid))) process.kill(one, 'SIGKILL');
     await gone;
   }
 

@@ -37,12 +37,24 @@ beforeEach(async () => {
       const held = await new Journal().read();
       return { ...held, snapshot: text(held.snapshot) };
     };
-    Object.assign(globalThis, { Journal, WriterLock, crc32, writer, outcome, bytes, read });
+    /** Reaches into the database behind the journal's back. */
+    const reach = (work, version = undefined, upgrade = (db) => db) => new Promise((done) => {
+      const request = indexedDB.open('tallyround', version);
+      request.onupgradeneeded = () => upgrade(request.result);
+      request.onsuccess = () => {
+        const db = request.result;
+        const tx = db.transaction([...db.objectStoreNames], 'readwrite');
+        const answer = work((name) => tx.objectStore(name));
+        tx.oncomplete = () => { db.close(); done(answer?.result); };
+      };
+    });
+    Object.assign(globalThis, { Journal, WriterLock, crc32, writer, outcome, bytes, read, reach });
   });
 });
 
 /** Names that `beforeEach` puts into the page. */
-const { Journal, WriterLock, crc32, writer, outcome, bytes, read } = /** @type {any} */ ({});
+const { Journal, WriterLock, crc32, writer, outcome, bytes, read, reach } =
+  /** @type {any} */ ({});
 
 test('CRC-32 gives the check value of its catalogue entry (CRC-32/ISO-HDLC)', async () => {
   assert.equal(await page.evaluate(() => crc32(bytes('123456789'))), 0xcbf43926);
@@ -50,7 +62,8 @@ test('CRC-32 gives the check value of its catalogue entry (CRC-32/ISO-HDLC)', as
 
 test('an empty device holds nothing', async () => {
   assert.deepEqual(await page.evaluate(() => read()),
-    { snapshot: null, through: 0, records: [], lastKey: 0, preferences: '' });
+    { snapshot: null, through: 0, records: [], keys: [], lastKey: 0, preferences: '', damage: [],
+      aside: 0 });
 });
 
 test('records come back in order, after a handle was closed too', async () => {
@@ -63,6 +76,7 @@ test('records come back in order, after a handle was closed too', async () => {
     return read();
   });
   assert.deepEqual(held, { snapshot: null, through: 0, lastKey: 4, preferences: '{"look":"dark"}',
+    damage: [], aside: 0, keys: [1, 2, 3, 4],
     records: ['record 1', 'record 2', 'record 3', 'größer “4”'] });
 });
 
@@ -79,7 +93,8 @@ test('every write asks for strict durability', async () => {
     await journal.writeSnapshot(1, bytes('s'));
     return modes;
   });
-  assert.deepEqual(asked, ['strict', 'strict', 'strict']);
+  assert.ok(asked.length >= 3);
+  assert.deepEqual(new Set(asked), new Set(['strict']));
 });
 
 test('a snapshot replaces the records that both kept snapshots stand for', async () => {
@@ -102,14 +117,8 @@ test('a damaged snapshot: the older one and the records since are read', async (
     for (let key = 1; key <= 6; key++) await journal.append(key, `${key}`);
     await journal.writeSnapshot(2, bytes('two'));
     await journal.writeSnapshot(4, bytes('four'));
-    await new Promise((done) => {
-      indexedDB.open('tallyround').onsuccess = ({ target }) => {
-        const { result: db } = /** @type {IDBOpenDBRequest} */ (target);
-        const tx = db.transaction('snapshots', 'readwrite');
-        tx.objectStore('snapshots').put(bytes('fouR'), 'b');
-        tx.oncomplete = () => { db.close(); done(null); };
-      };
-    });
+    const image = await reach((store) => store('images').get('b'));
+    await reach((store) => store('images').put({ ...image, data: bytes('fouR') }, 'b'));
     const one = await read();
     journal = await writer();
     await journal.writeSnapshot(6, bytes('six'));
@@ -117,6 +126,7 @@ test('a damaged snapshot: the older one and the records since are read', async (
     return [one, await read()];
   });
   assert.deepEqual([held.snapshot, held.through, held.records], ['two', 2, ['3', '4', '5', '6']]);
+  assert.deepEqual(held.damage.map(({ what, key }) => [what, key]), [['snapshot', 'b']]);
   assert.deepEqual([later.snapshot, later.records], ['six', ['7']]);
 });
 
@@ -140,7 +150,7 @@ test('a full device: plain words, nothing half stored, and no gap afterwards', a
     const plain = IDBObjectStore.prototype.put;
     let full = true;
     IDBObjectStore.prototype.put = function (...given) {
-      if (full && this.name === 'records') {
+      if (full && this.name === 'journal') {
         this.transaction.abort();
         throw new DOMException('full', 'QuotaExceededError');
       }
@@ -170,7 +180,7 @@ test('storage that does not answer is given up in time, and works again later', 
     await new Promise((done) => {
       indexedDB.open('tallyround').onsuccess = ({ target }) => {
         const { result: db } = /** @type {IDBOpenDBRequest} */ (target);
-        const store = db.transaction(['records', 'settings'], 'readwrite').objectStore('records');
+        const store = db.transaction(['journal', 'settings'], 'readwrite').objectStore('journal');
         const keep = () => { if (!release) store.get(0).onsuccess = keep; };
         keep();
         done(null);
@@ -228,6 +238,87 @@ test('25,000 records: all are read, in order', async () => {
   assert.deepEqual(result, { count: 25000, lastKey: 25000, ordered: true });
 });
 
+test('a damaged record: it is named and set aside, the others are read', async () => {
+  const [first, second, raw] = await page.evaluate(async () => {
+    const before = await writer();
+    for (let key = 1; key <= 5; key++) await before.append(key, `record ${key}`);
+    const sealed = await reach((store) => store('journal').get(3));
+    await reach((store) => store('journal').put({ ...sealed, data: 'recorD 3' }, 3));
+    const journal = new Journal();
+    await journal.claim();
+    const one = await journal.read();
+    await journal.append(6, 'record 6');
+    return [one, await read(), await journal.rawFile()];
+  });
+  assert.deepEqual(first.records, [1, 2, 4, 5].map((key) => `record ${key}`));
+  assert.deepEqual(first.damage.map(({ what, key, why }) => [what, key, why]),
+    [['record', 3, 'does not match its checksum']]);
+  assert.deepEqual([second.records.length, second.damage, second.aside, second.lastKey],
+    [5, [], 1, 6]);
+  assert.deepEqual(JSON.parse(raw).aside.map(([, { key, data }]) => [key, data.data]),
+    [[3, 'recorD 3']]);
+});
+
+test('missing records are named, the last ones too', async () => {
+  const damage = await page.evaluate(async () => {
+    const journal = await writer();
+    for (let key = 1; key <= 6; key++) await journal.append(key, `${key}`);
+    await reach((store) => {
+      store('journal').delete(2);
+      store('journal').delete(6);
+    });
+    return (await read()).damage;
+  });
+  assert.deepEqual(damage.map(({ key, why }) => [key, why]),
+    [[2, 'is missing'], [6, 'is missing']]);
+});
+
+test('a store of version 1 is copied forward and kept until the first good start', async () => {
+  const result = await page.evaluate(async () => {
+    await reach((store) => {
+      store('settings').put('{"look":"dark"}', 'preferences');
+      store('settings').put(7, 'writer');
+      store('settings').put({ a: { through: 2, crc: crc32(bytes('two')) },
+        b: { through: 4, crc: crc32(bytes('four')) } }, 'slots');
+      store('snapshots').put(bytes('two'), 'a');
+      store('snapshots').put(bytes('four'), 'b');
+      for (let key = 3; key <= 6; key++) store('records').put(`record ${key}`, key);
+    }, 1, (db) => {
+      for (const store of ['records', 'snapshots', 'settings']) db.createObjectStore(store);
+    });
+    const journal = new Journal();
+    await journal.claim();
+    const held = await journal.read();
+    const kept = await reach((store) => store('records').count());
+    await journal.append(7, 'record 7');
+    await journal.startedWell();
+    const left = await reach((store) => store('records').count());
+    const slots = await reach((store) => store('settings').get('slots'));
+    const { snapshot, records } = await read();
+    return { held: { ...held, snapshot: null }, kept, left, slots, snapshot, records };
+  });
+  assert.deepEqual([result.held.through, result.held.records, result.held.preferences],
+    [4, ['record 5', 'record 6'], '{"look":"dark"}']);
+  assert.deepEqual(result.held.damage, []);
+  assert.deepEqual([result.kept, result.left, result.slots], [4, 0, undefined]);
+  assert.deepEqual([result.snapshot, result.records],
+    ['four', ['record 5', 'record 6', 'record 7']]);
+});
+
+test('what was stored is cleared while the app runs: writes are refused and say so', async () => {
+  const [refused, after] = await page.evaluate(async () => {
+    const journal = await writer();
+    await journal.append(1, 'a');
+    await new Promise((done) => { indexedDB.deleteDatabase('tallyround').onsuccess = done; });
+    const said = await outcome(journal.append(2, 'b'));
+    await journal.claim();
+    await journal.read();
+    return [said, [await outcome(journal.append(1, 'a')), (await read()).records]];
+  });
+  assert.match(refused, /cleared/);
+  assert.deepEqual(after, ['stored', ['a']]);
+});
+
 test('the raw file holds snapshots and records as they are', async () => {
   const file = JSON.parse(await page.evaluate(async () => {
     const journal = await writer();
@@ -236,6 +327,9 @@ test('the raw file holds snapshots and records as they are', async () => {
     return new Journal().rawFile();
   }));
   assert.equal(file.format, 'tallyround-raw');
-  assert.deepEqual(file.records, [[1, '1'], [2, '2'], [3, '3']]);
-  assert.deepEqual(file.snapshots, ['two']);
+  assert.deepEqual(file.journal.map(([key, { data }]) => [key, data]),
+    [[1, '1'], [2, '2'], [3, '3']]);
+  assert.deepEqual(file.images.map(([key, { through, data }]) =>
+    [key, through, atob(data.base64)]),
+    [['a', 2, 'two']]);
 });

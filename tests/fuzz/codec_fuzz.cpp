@@ -10,6 +10,7 @@
 #include "record/codec.h"
 #include "record/fold.h"
 #include "record/log.h"
+#include "record/recover.h"
 
 namespace {
 
@@ -58,6 +59,10 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     check_line(bytes);
     if (bytes.empty()) return 0;
     const auto count = static_cast<std::uint64_t>(static_cast<unsigned char>(bytes[0]));
+    const auto half = bytes.size() / 2;
+    const auto found = record::recover(bytes.substr(0, half), bytes.substr(half));
+    for (const auto& one : found.unreadable)
+        require(!one.line.empty() && !one.why.empty());
     const auto events = record::unpack(snapshot_of(bytes.substr(1), count));
     if (events) {
         require(events->size() == count);

@@ -3,10 +3,11 @@
  * by tests/run, which sets everything up first.
  */
 import { execFileSync } from 'node:child_process';
-import { existsSync, readdirSync, statSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, statSync } from 'node:fs';
 import { join, relative } from 'node:path';
 
 import { add, countDoctest, countNode } from './counts.mjs';
+import { measureBranches } from './coverage.mjs';
 import { ROOT, runTests, seconds, step } from './execute.mjs';
 
 const NONE = { passed: 0, failed: 0, skipped: 0 };
@@ -72,13 +73,14 @@ async function installPackages() {
   return true;
 }
 
-/** Every program that CMake knows as a test, one after the other. */
-async function doctests(preset) {
+/** Every program that CMake knows as a test (or that is wanted), one after the other. */
+async function doctests(preset, wanted = /^/) {
   if (!await build(preset)) return ONE_FAILED;
   const listing = execFileSync('ctest', ['--preset', preset, '--show-only=json-v1'],
     { cwd: ROOT, encoding: 'utf8' });
   let total = NONE;
   for (const { name, command } of JSON.parse(listing).tests) {
+    if (!wanted.test(name)) continue;
     const [program, ...args] = command ?? [];
     const label = preset === 'native' ? name : `${preset}-${name}`;
     total = add(total, await runTests(label, program, args, ({ output }) => countDoctest(output)));
@@ -117,6 +119,57 @@ async function browser() {
   return total;
 }
 
+/** Every libFuzzer target from its corpus, for some seconds each. */
+async function fuzz() {
+  if (!await build('fuzz')) return ONE_FAILED;
+  const time = Number(process.env.TALLYROUND_FUZZ_SECONDS ?? 10);
+  const folder = join(ROOT, 'build/fuzz/tests/fuzz');
+  let total = NONE;
+  for (const name of readdirSync(folder).filter((one) => /^fuzz_\w+$/.test(one)).sort()) {
+    const found = join(ROOT, 'build/fuzz/found', name);
+    mkdirSync(found, { recursive: true });
+    const args = [`-max_total_time=${time}`, '-seed=1', '-timeout=20', '-rss_limit_mb=3000',
+      '-print_final_stats=1', `-artifact_prefix=${found}-`, found,
+      join(ROOT, 'tests/fuzz/corpus', name.slice('fuzz_'.length))];
+    const read = ({ endedWell }) => ({ passed: endedWell ? 1 : 0, failed: endedWell ? 0 : 1,
+      skipped: 0 });
+    total = add(total, await runTests(name, join(folder, name), args, read,
+      { minutes: time / 60 + 2 }));
+  }
+  return total;
+}
+
+/** All simulated lessons and all random merges, of which the other parts run a share. */
+async function lessons() {
+  if (!await build('native')) return ONE_FAILED;
+  const passedIf = ({ endedWell }) => ({ passed: endedWell ? 1 : 0, failed: endedWell ? 0 : 1,
+    skipped: 0 });
+  const script = join(ROOT, 'tests/storage/run.mjs');
+  const shell = await runTests('lessons-shell', process.execPath, [script, '60000'], passedIf,
+    { minutes: 120 });
+  const record = await runTests('lessons-record', join(ROOT, 'build/native/tests/property_record'),
+    ['-s', '-tc=lessons*,any order*'], ({ output }) => countDoctest(output),
+    { minutes: 120, env: { TALLYROUND_LESSONS: '40000', TALLYROUND_INTERLEAVINGS: '100000' } });
+  return add(shell, record);
+}
+
+/** The browser killed 200 times. */
+async function kills() {
+  if (!await build('wasm') || !await installPackages()) return ONE_FAILED;
+  const env = { ...ENVIRONMENT, TALLYROUND_KILLS: '200' };
+  return runTests('kills', process.execPath,
+    ['--test', '--test-reporter=spec', 'tests/browser/kills.test.mjs'],
+    ({ output }) => countNode(output), { minutes: 120, env });
+}
+
+/** Branch coverage of what reads and keeps the record: see tests/runner/coverage.mjs. */
+async function coverage() {
+  const total = await doctests('coverage', /^(unit|property|reference)_(record|exchange)$/);
+  const { text, reached } = measureBranches(ROOT, ['core/record', 'core/exchange']);
+  console.log(text);
+  return add(total, reached ? { passed: 1, failed: 0, skipped: 0 } : ONE_FAILED);
+}
+
 const PARTS = {
   tidy: () => nodeTests('tidy', scriptsOf('tidy'), 5),
   native: () => doctests('native'),
@@ -124,8 +177,12 @@ const PARTS = {
   scripts,
   browser,
   sanitizers: () => doctests('sanitizers'),
+  fuzz,
+  lessons,
+  kills,
+  coverage,
 };
-const DEFAULT_PARTS = ['tidy', 'native', 'reference', 'scripts', 'browser'];
+const DEFAULT_PARTS = ['tidy', 'native', 'reference', 'scripts', 'browser', 'fuzz'];
 
 async function main() {
   const wanted = process.argv.length > 2 ? process.argv.slice(2) : DEFAULT_PARTS;

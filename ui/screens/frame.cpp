@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/text.h"
 #include "ui/screens/insight.h"
 
 namespace tallyround::ui {
@@ -91,31 +92,35 @@ Rect top_bar(Ui& ui, const Scene& scene, Rect& area) {
 }
 
 /// A strip across the top that stays until its cause is gone.
-void trouble_strip(Ui& ui, const Scene& scene, Rect& area) {
-    const bool read_only = scene.saved == Saved::read_only;
-    if (scene.saved == Saved::saved || scene.saved == Saved::saving) return;
-    const std::string text = saved_text(scene);
+void strip(Ui& ui, Rect& area, const std::string& text, const char* label, Action act) {
     const Style style = ui.style(16, ui.theme.on_alert);
     const float action = ui.scaled(130);
     const float text_w = area.w - action - 3 * pad;
-    const float h =
-        std::max(touch + gap, ui.type().paragraph({0, 0, text_w, 0}, text, style, false) + pad);
-    const Rect strip = cut_top(area, h);
-    ui.fill(strip, ui.theme.alert, 0);
-    Rect inner = inset(strip, pad, 0);
-    const Rect at = cut_right(inner, action);
     const float used = ui.type().paragraph({0, 0, text_w, 0}, text, style, false);
-    ui.paragraph(text, {inner.x, strip.y + (h - used) / 2, text_w, 0}, style);
+    const Rect whole = cut_top(area, std::max(touch + gap, used + pad));
+    ui.fill(whole, ui.theme.alert, 0);
+    Rect inner = inset(whole, pad, 0);
+    const Rect at = cut_right(inner, action);
+    ui.paragraph(text, {inner.x, whole.y + (whole.h - used) / 2, text_w, 0}, style);
     Button b;
     b.id = Ui::id({"strip-action"});
-    b.label = read_only ? "Take over" : "Save a file";
-    button(ui, {at.x, strip.y + (h - touch) / 2, at.w, touch}, b, [read_only](Act& act) {
-        if (read_only) {
-            act.fx.emplace_back(TakeOver{});
-        } else {
-            act.save_plan();
-        }
-    });
+    b.label = label;
+    button(ui, {at.x, whole.y + (whole.h - touch) / 2, at.w, touch}, b, std::move(act));
+}
+
+void trouble_strip(Ui& ui, const Scene& scene, Rect& area) {
+    if (scene.saved == Saved::read_only) {
+        strip(ui, area, saved_text(scene), "Take over",
+              [](Act& act) { act.fx.emplace_back(TakeOver{}); });
+    } else if (scene.saved != Saved::saved && scene.saved != Saved::saving) {
+        strip(ui, area, saved_text(scene), "Save a file", [](Act& act) { act.save_plan(); });
+    } else if (scene.damaged > 0) {
+        strip(ui, area,
+              base::count_of(scene.damaged, "stored entry was", "stored entries were") +
+                  " damaged and set aside. Everything else is here. Save a file of it all for "
+                  "whoever helps you.",
+              "Save a file", [](Act& act) { act.save_stored(); });
+    }
 }
 
 bool step_done(const Scene& scene, Step step) {

@@ -36,6 +36,8 @@ struct Scene {
     const PlanDesk* plans = nullptr;
     const GroupDesk* groups = nullptr;
     const InsightMemo* insight = nullptr;  ///< of `cls`
+    std::size_t damaged = 0;    ///< stored things found damaged and not yet given to the person
+    std::size_t set_aside = 0;  ///< all such things that storage keeps
 };
 
 // One a screen. `area` is what the bars leave free.

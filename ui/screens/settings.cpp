@@ -88,6 +88,19 @@ void files(Ui& ui, const Scene& scene, Column& column) {
         "other looks with its camera.",
         {column.x, column.y, column.w, 0}, ui.soft());
     column.skip(gap);
+    if (scene.set_aside > 0) {
+        column.y += ui.paragraph(
+            base::count_of(scene.set_aside, "stored entry", "stored entries") +
+                " could not be read and lie aside. A file of all that is stored has them, too.",
+            {column.x, column.y, column.w, 0}, ui.body());
+        column.skip(gap);
+        Button all;
+        all.id = Ui::id({"save-stored"});
+        all.label = "Save all that is stored";
+        all.icon = Icon::file;
+        button(ui, column.row(h), all, [](Act& act) { act.save_stored(); });
+        column.skip(gap);
+    }
     column.y += ui.paragraph(
         "A plan file holds names and marks. Notes that only you keep and use as a memory aid are "
         "not education records (34 CFR 99.3); once shared they are. Follow your school's policy.",

@@ -18,6 +18,8 @@ const encoder = new TextEncoder();
  * @property {(key: number, record: string) => void} append
  * @property {(through: number, bytes: Uint8Array) => void} snapshot
  * @property {(json: string) => void} preferences
+ * @property {(record: string, why: string) => void} setAside
+ * @property {() => void} saveStored
  * @property {(name: string, mime: string, bytes: Uint8Array) => void} saveFile
  * @property {(purpose: string, accept: string) => void} pickFile
  * @property {(title: string, html: string) => void} print
@@ -92,6 +94,14 @@ export class App {
   open(held, readOnly) {
     this.#with([held.snapshot ?? new Uint8Array(0), held.records.join('\n'), held.preferences],
       (texts) => this.#call('_shell_open', [...texts, held.lastKey, readOnly]));
+    this.#call('_shell_damage', [held.damage.length, held.aside]);
+  }
+
+  /** Storage works again. @param {import('./journal.mjs').Held} held */
+  healed(held) {
+    this.#with([held.snapshot ?? new Uint8Array(0), held.records.join('\n')],
+      (texts) => this.#call('_shell_healed', [...texts, held.lastKey]));
+    this.#call('_shell_damage', [held.damage.length, held.aside]);
   }
 
   /** @param {number} key */
@@ -118,6 +128,11 @@ export class App {
   /** @param {string} purpose @param {string} name @param {Uint8Array} bytes */
   filePicked(purpose, name, bytes) {
     this.#with([purpose, name, bytes], (texts) => this.#call('_shell_file_picked', texts));
+  }
+
+  /** One that was chosen and not read. @param {string} name @param {string} why */
+  fileRefused(name, why) {
+    this.#with([name, why], (texts) => this.#call('_shell_file_refused', texts));
   }
 
   /** The bytes come through Host.plan before this returns. */

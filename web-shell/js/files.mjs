@@ -28,12 +28,34 @@ export async function saveFile(name, mime, content) {
   setTimeout(() => URL.revokeObjectURL(link.href), 60000);
 }
 
+const MIB = 1 << 20;
+/** More than this is not read whole before a look at its two ends. */
+const LOOK_FIRST = 8 * MIB;
+const ENDS = 4096;
+
+/**
+ * Why a large file is not read: it would freeze the page, and cannot be what was asked for.
+ * @param {string} purpose as in PickFile @param {File} file @returns {Promise<string>} '' if it is
+ */
+export async function refusal(purpose, file) {
+  const size = `${Math.round(file.size / MIB)} MB`;
+  if (purpose !== 'plan' && file.size > 32 * MIB) {
+    return `The file has ${size}; a list has at most 32. Choose the list itself.`;
+  }
+  if (file.size > 512 * MIB) return `The file has ${size}; a plan file has at most 512.`;
+  if (file.size <= LOOK_FIRST) return '';
+  const ends = await Promise.all([file.slice(0, ENDS).text(), file.slice(-ENDS).text()]);
+  if (ends.some((text) => /"tallyround-\w+"/.test(text))) return '';
+  return `This is not a plan file: neither its start nor its end (of ${size}) says so. Choose a ` +
+    'file that was saved with “Save plan file”.';
+}
+
 /**
  * Lets the person choose a file. Never ends if they choose none, where the browser does not say so.
- * @param {string} accept as in <input accept>
- * @returns {Promise<{name: string, bytes: Uint8Array}|null>}
+ * @param {string} purpose as in PickFile @param {string} accept as in <input accept>
+ * @returns {Promise<{name: string, bytes: Uint8Array, refused: string}|null>}
  */
-export function pickFile(accept) {
+export function pickFile(purpose, accept) {
   return new Promise((resolve) => {
     const input = document.createElement('input');
     input.type = 'file';
@@ -43,7 +65,10 @@ export function pickFile(accept) {
     input.addEventListener('change', async () => {
       input.remove();
       const file = input.files?.[0];
-      resolve(file ? { name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) } : null);
+      if (!file) return resolve(null);
+      const refused = await refusal(purpose, file);
+      const bytes = new Uint8Array(refused ? 0 : await file.arrayBuffer());
+      resolve({ name: file.name, bytes, refused });
     });
     input.addEventListener('cancel', () => { input.remove(); resolve(null); });
     input.click();

@@ -1,72 +1,78 @@
 // @ts-check
 /**
  * What the device keeps: the journal's records, two alternating snapshots and this device's
- * preferences, in IndexedDB. Every write is one 'strict' transaction; writes go in order; every
- * call has a time limit; a handle that died (WebKit drops them in the background) is reopened and
- * the call tried once more.
+ * preferences, in IndexedDB (the stores: journal-db.mjs). Every write is one 'strict' transaction;
+ * writes go in order; every call has a time limit; a handle that died (WebKit drops them in the
+ * background) is reopened and the call tried once more.
  *
- * Stores:
- *   records    key = the record's number, value = its text
- *   snapshots  key = 'a' or 'b', value = bytes
- *   settings   'preferences' text; 'slots' {a: {through, crc}, b: {…}}; 'writer' number
+ * Records and snapshots carry checksums. What does not match is moved to the store `aside`, named
+ * in `Held.damage`, and part of `rawFile`: nothing is dropped without a word. Records go only
+ * after the snapshot that stands for them has been read back whole.
  *
  * `writer` is raised by each tab that starts to write, and checked in every write: a tab that lost
  * its place can never write behind the new one's back, however late it wakes up.
  */
 
-import { crc32 } from './crc32.mjs';
-import { LostWriter, StorageError, Timeout, final, plain } from './storage-errors.mjs';
+import { Database, OLD_STORES, STORES, result } from './journal-db.mjs';
+import { checkRecords, nameAside, readImages, readRecords } from './journal-read.mjs';
+import { isWholeImage, seal, sealImage } from './journal-seal.mjs';
+import { Emptied, LostWriter, StorageError, plain } from './storage-errors.mjs';
 
-const STORES = ['records', 'snapshots', 'settings'];
-/** Records read by one request, and written by one transaction when many wait. */
-const CHUNK = 10000;
+/** Records written by one transaction when many wait. */
 const BATCH = 1000;
 
 /**
+ * @typedef {import('./journal-read.mjs').Damage} Damage
  * @typedef {object} Held what storage holds
  * @property {Uint8Array|null} snapshot the newest one that is whole
  * @property {number} through the last record that the snapshot stands for, 0 without one
  * @property {string[]} records those after it, oldest first
- * @property {number} lastKey key of the last record, 0 if there is none
+ * @property {number[]} keys their numbers: they rise, with holes where one was lost
+ * @property {number} lastKey number of the last record, 0 if there is none
  * @property {string} preferences JSON text, '' if none
+ * @property {Damage[]} damage what was found damaged or missing this time
+ * @property {number} aside how many things have been set aside so far
  *
  * @typedef {{kind: 'record', key: number, record: string}
  *   | {kind: 'snapshot', through: number, bytes: Uint8Array}
  *   | {kind: 'preferences', json: string}} Write
- * @typedef {(tx: IDBTransaction, done: (value: unknown) => void,
- *   fail: (error: Error) => void) => void} Work what a transaction does
  * @typedef {{write: Write, resolve: () => void, reject: (error: StorageError) => void}} Waiting
  */
 
+/** @type {import('./journal-db.mjs').Timers} */
+const TIMERS = {
+  set: (call, ms) => setTimeout(call, ms),
+  clear: (timer) => clearTimeout(timer),
+};
+
 export class Journal {
-  #name;
-  #timeout;
-  #factory;
-  /** @type {IDBDatabase|null} */
-  #db = null;
+  #database;
   /** @type {Waiting[]} */
   #queue = [];
   #busy = false;
   #next = 1;
   #writer = 0;
-  /** @type {Record<string, {through: number, crc: number}>} */
+  /** How far each whole snapshot reaches. @type {Record<string, number>} */
   #slots = {};
+  /** What was found damaged and is not in `aside` yet. @type {Damage[]} */
+  #damage = [];
   /** Called once when a write finds that another tab writes now. */
   onlost = () => {};
 
-  /** @param {{name?: string, timeout?: number, factory?: IDBFactory}} [options] */
-  constructor({ name = 'tallyround', timeout = 8000, factory = globalThis.indexedDB } = {}) {
-    this.#name = name;
-    this.#timeout = timeout;
-    this.#factory = factory;
+  /** @param {{name?: string, timeout?: number, factory?: IDBFactory,
+   *   timers?: import('./journal-db.mjs').Timers}} [options] */
+  constructor({ name = 'tallyround', timeout = 8000, factory = globalThis.indexedDB,
+    timers = TIMERS } = {}) {
+    this.#database = new Database(name, timeout, factory, timers);
   }
 
   /** Makes this tab the one that writes. Call it while holding the lock, before `read`. */
   async claim() {
-    this.#writer = await this.#run('readwrite', ['settings'], (tx, done) => {
+    this.#writer = await this.#database.run('readwrite', ['settings'], (tx, done) => {
       const settings = tx.objectStore('settings');
       settings.get('writer').onsuccess = (event) => {
-        const writer = (result(event) ?? 0) + 1;
+        const before = result(event);
+        const writer = (Number.isSafeInteger(before) ? before : 0) + 1;
         settings.put(writer, 'writer');
         done(writer);
       };
@@ -74,67 +80,73 @@ export class Journal {
   }
 
   /**
-   * Everything the app needs to start. @returns {Promise<Held>}
+   * Everything the app needs to start. The tab that writes sets aside what is damaged.
+   * @returns {Promise<Held>}
    */
   async read() {
-    const settings = await this.#run('readonly', ['settings'], (tx, done) => {
-      const found = { slots: {}, preferences: '' };
-      const store = tx.objectStore('settings');
-      store.get('slots').onsuccess = (event) => { found.slots = result(event) ?? {}; };
-      store.get('preferences').onsuccess = (event) => {
-        found.preferences = result(event) ?? '';
-      };
-      done(found);
-    });
-    this.#slots = settings.slots;
-    const { snapshot, through } = await this.#newestSnapshot();
-    const { chunks, lastKey } = await this.#recordsAfter(through);
+    const images = await readImages(this.#database);
+    const { entries, last, lost, aside } = await readRecords(this.#database, images.through);
+    const { records, keys, lastKey, damage } = checkRecords(entries, images.through, last, aside);
+    this.#damage = [...images.damage, ...lost, ...damage];
+    // Not knowing how far it reached, what lies before the first record is not called missing.
+    const first = entries[0]?.[0] ?? 0;
+    if (images.hint && !images.bytes) {
+      this.#damage = this.#damage.filter(({ what, key }) => what !== 'record' || key > first);
+    }
+    const found = this.#damage;
+    const fresh = this.#writer > 0 && found.length > 0
+      ? await this.#setAside().catch(() => found) : found;
+    if (this.#writer > 0 && last !== lastKey) await this.#count(lastKey).catch(() => {});
+    this.#slots = images.slots;
     this.#next = lastKey + 1;
-    return { snapshot, through, records: chunks.flat(), lastKey,
-      preferences: settings.preferences };
+    return { ...await this.#settings(), snapshot: images.bytes ?? images.hint,
+      through: images.through, records, keys, lastKey, damage: fresh };
+  }
+
+  /** Notes how many records there are, where a torn write has left that undone.
+   *  @param {number} last */
+  #count(last) {
+    return this.#database.run('readwrite', ['settings'], (tx, done, fail) => {
+      this.#asWriter(tx, fail, () => putCount(tx, last));
+    });
+  }
+
+  #settings() {
+    return this.#database.run('readonly', ['settings', 'aside'], (tx, done) => {
+      const found = { preferences: '', aside: 0 };
+      done(found);
+      tx.objectStore('settings').get('preferences').onsuccess = (event) => {
+        const text = result(event);
+        if (typeof text === 'string') found.preferences = text;
+      };
+      tx.objectStore('aside').count().onsuccess = (event) => {
+        found.aside = result(event) + this.#damage.length;
+      };
+    });
   }
 
   /**
-   * The newest snapshot whose checksum holds. If none does, the newest there is: the app has a
-   * check of its own and says what it cannot read.
+   * Copies what is damaged to `aside`, then puts empty records in the place of lost ones. A damaged
+   * snapshot stays where it is until the next one takes its place. Returns what was not there yet.
+   * @returns {Promise<Damage[]>}
    */
-  async #newestSnapshot() {
-    const names = Object.keys(this.#slots)
-      .sort((x, y) => this.#slots[y].through - this.#slots[x].through);
-    /** @type {{snapshot: Uint8Array|null, through: number}} */
-    let newest = { snapshot: null, through: 0 };
-    for (const name of names) {
-      const { through, crc } = this.#slots[name];
-      const bytes = await this.#run('readonly', ['snapshots'], (tx, done) => {
-        tx.objectStore('snapshots').get(name).onsuccess = (event) => done(result(event));
+  async #setAside() {
+    const damage = this.#damage;
+    const fresh = await this.#database.run('readwrite', ['aside', 'settings'],
+      (tx, done, fail) => {
+        /** @type {Damage[]} */
+        const added = [];
+        done(added);
+        this.#asWriter(tx, fail, () => {
+          for (const one of damage) putAside(tx, one, () => added.push(one));
+        });
       });
-      if (bytes instanceof Uint8Array) {
-        if (crc32(bytes) === crc) return { snapshot: bytes, through };
-        if (!newest.snapshot) newest = { snapshot: bytes, through };
-      }
-      delete this.#slots[name];
-    }
-    return newest;
-  }
-
-  /** @param {number} through */
-  #recordsAfter(through) {
-    return this.#run('readonly', ['records'], (tx, done) => {
-      const store = tx.objectStore('records');
-      const found = { chunks: /** @type {string[][]} */ ([]), lastKey: through };
-      done(found);
-      const after = IDBKeyRange.lowerBound(through, true);
-      store.openKeyCursor(after, 'prev').onsuccess = (event) => {
-        const last = result(event);
-        if (!last) return;
-        found.lastKey = last.key;
-        // Keys rise by one, so ranges of numbers are chunks of records.
-        for (let from = through + 1, n = 0; from <= last.key; from += CHUNK, n++) {
-          const range = IDBKeyRange.bound(from, Math.min(from + CHUNK - 1, last.key));
-          store.getAll(range).onsuccess = (answer) => { found.chunks[n] = result(answer); };
-        }
-      };
+    // Only when that is kept for certain.
+    await this.#database.run('readwrite', ['journal', 'settings'], (tx, done, fail) => {
+      this.#asWriter(tx, fail, () => damage.forEach((one) => fillHole(tx, one)));
     });
+    this.#damage = [];
+    return fresh;
   }
 
   /**
@@ -159,35 +171,58 @@ export class Journal {
     return this.#enqueue({ kind: 'preferences', json });
   }
 
+  /** Keeps a record that is whole and cannot be read. @param {string} data @param {string} why */
+  setAside(data, why) {
+    return this.#database.run('readwrite', ['aside'], (tx) => {
+      putAside(tx, { what: 'record', key: '', why, data }, () => {});
+    });
+  }
+
+  /** The app has started well with what was copied from an older store: that one may go. */
+  async startedWell() {
+    const stores = (await this.#database.stores()).filter((name) => OLD_STORES.includes(name));
+    if (stores.length === 0) return;
+    await this.#database.run('readwrite', [...stores, 'settings'], (tx) => {
+      const settings = tx.objectStore('settings');
+      settings.get('kept').onsuccess = (event) => {
+        if (result(event) === undefined) return;
+        for (const store of stores) tx.objectStore(store).clear();
+        for (const name of ['slots', 'kept']) settings.delete(name);
+      };
+    });
+  }
+
   /**
-   * Whatever can be read, as one JSON text, for the page that is shown when the app cannot run.
-   * A snapshot is text in UTF-8 already; records are in order.
+   * Whatever can be read, as one JSON text: every store with its keys. Bytes are given as base64.
    */
   async rawFile() {
-    const raw = await this.#run('readonly', STORES, (tx, done) => {
-      /** @type {Record<string, any>} */
-      const found = { snapshots: [], keys: [], records: [], slots: {} };
-      const keep = (/** @type {string} */ name, /** @type {IDBRequest} */ request) => {
-        request.onsuccess = () => { found[name] = request.result ?? {}; };
-      };
-      keep('slots', tx.objectStore('settings').get('slots'));
-      keep('snapshots', tx.objectStore('snapshots').getAll());
-      keep('keys', tx.objectStore('records').getAllKeys());
-      keep('records', tx.objectStore('records').getAll());
+    const stores = await this.#database.stores();
+    const raw = await this.#database.run('readonly', stores, (tx, done) => {
+      /** @type {Record<string, {keys: any[], values: any[]}>} */
+      const found = {};
+      for (const name of stores) {
+        found[name] = { keys: [], values: [] };
+        tx.objectStore(name).getAllKeys().onsuccess = (event) => {
+          found[name].keys = result(event);
+        };
+        tx.objectStore(name).getAll().onsuccess = (event) => {
+          found[name].values = result(event);
+        };
+      }
       done(found);
     });
-    const decoder = new TextDecoder();
-    const snapshots = raw.snapshots.map((/** @type {Uint8Array} */ b) => decoder.decode(b));
-    const records = raw.records.map((/** @type {string} */ text, /** @type {number} */ i) =>
-      [raw.keys[i], text]);
-    return JSON.stringify(
-      { format: 'tallyround-raw', version: 1, slots: raw.slots, snapshots, records });
+    const file = /** @type {Record<string, any>} */ ({ format: 'tallyround-raw', version: 2 });
+    for (const name of stores) {
+      const { keys, values } = raw[name];
+      file[name] = keys.map((/** @type {any} */ key, /** @type {number} */ i) => [key, values[i]]);
+    }
+    return JSON.stringify(file, (_, value) =>
+      value instanceof Uint8Array ? { base64: base64(value) } : value);
   }
 
   /** Lets go of the handle; the next call opens another. */
   close() {
-    this.#db?.close();
-    this.#db = null;
+    this.#database.close();
   }
 
   // Writing, in order ----------------------------------------------------------------------------
@@ -234,121 +269,115 @@ export class Journal {
     return batch;
   }
 
-  /** @param {Write[]} writes */
+  /** @param {Write[]} writes all records, or one of another kind */
   async #write(writes) {
-    const stores = STORES.filter((name) => name === 'settings' ||
-      writes.some(({ kind }) => name === (kind === 'record' ? 'records' : 'snapshots')) ||
-      (name === 'records' && writes[0].kind === 'snapshot'));
-    this.#slots = await this.#run('readwrite', stores, (tx, done, fail) => {
-      const slots = { ...this.#slots };
-      tx.objectStore('settings').get('writer').onsuccess = (event) => {
-        // Preferences are this device's, whichever tab sets them.
-        if (result(event) !== this.#writer && writes[0].kind !== 'preferences') {
-          fail(new LostWriter());
-          return;
-        }
-        for (const write of writes) put(tx, write, slots);
-      };
-      done(slots);
+    const [first] = writes;
+    // A damaged snapshot's place will be taken, and what was torn must not seem whole behind what
+    // is written now: that is put aside first, or nothing is written.
+    if (this.#damage.length > 0 && first.kind !== 'preferences') await this.#setAside();
+    if (first.kind === 'snapshot') return this.#writeImage(first.through, first.bytes);
+    await this.#database.run('readwrite', ['settings', 'journal'], (tx, done, fail) => {
+      // Preferences are this device's, whichever tab sets them.
+      if (first.kind === 'preferences') {
+        tx.objectStore('settings').put(first.json, 'preferences');
+        return;
+      }
+      this.#asWriter(tx, fail, () => putRecords(tx, writes, this.#next - 1));
     });
     for (const write of writes) {
       if (write.kind === 'record') this.#next = Math.max(this.#next, write.key + 1);
-      if (write.kind === 'snapshot') this.#next = Math.max(this.#next, write.through + 1);
     }
   }
 
-  // Transactions ---------------------------------------------------------------------------------
+  /** @param {number} through @param {Uint8Array} bytes */
+  async #writeImage(through, bytes) {
+    const { pause } = this.#database;
+    const image = await sealImage(through, bytes, pause);
+    const slots = this.#slots;
+    const name = ['a', 'b'].sort((x, y) => (slots[x] ?? -1) - (slots[y] ?? -1))[0];
+    await this.#database.run('readwrite', ['images', 'settings'], (tx, done, fail) => {
+      this.#asWriter(tx, fail, () => tx.objectStore('images').put(image, name));
+    });
+    this.#next = Math.max(this.#next, through + 1);
+    const stored = await this.#database.run('readonly', ['images'], (tx, done) => {
+      tx.objectStore('images').get(name).onsuccess = (event) => done(result(event));
+    });
+    if (!await isWholeImage(stored, pause)) {
+      throw new StorageError('The device’s storage does not keep what it is given.');
+    }
+    this.#slots = { ...slots, [name]: through };
+    const older = slots[name === 'a' ? 'b' : 'a'];
+    if (older === undefined) return;
+    await this.#database.run('readwrite', ['journal', 'settings'], (tx, done, fail) => {
+      this.#asWriter(tx, fail, () =>
+        tx.objectStore('journal').delete(IDBKeyRange.upperBound(Math.min(older, through))));
+    });
+  }
 
   /**
-   * Runs one transaction; once more with a new handle if the first try failed in a way that may
-   * pass. Safe for writes too: they put the same values under the same keys.
-   * @param {IDBTransactionMode} mode @param {string[]} stores @param {Work} work
-   * @returns {Promise<any>} what `work` handed to `done`
+   * Does `work` if this tab still is the one that writes.
+   * @param {IDBTransaction} tx @param {(error: Error) => void} fail @param {() => void} work
    */
-  async #run(mode, stores, work) {
-    try {
-      return await this.#attempt(mode, stores, work);
-    } catch (error) {
-      if (final(error)) throw plain(error);
-    }
-    this.close();
-    try {
-      return await this.#attempt(mode, stores, work);
-    } catch (error) {
-      throw plain(error);
-    }
-  }
-
-  /** @param {IDBTransactionMode} mode @param {string[]} stores @param {Work} work */
-  async #attempt(mode, stores, work) {
-    const db = await this.#open();
-    return new Promise((resolve, reject) => {
-      const tx = db.transaction(stores, mode, { durability: 'strict' });
-      /** @type {unknown} */
-      let value;
-      /** @type {unknown} */
-      let failure = null;
-      const timer = setTimeout(() => {
-        reject(new Timeout());
-        try { tx.abort(); } catch { /* it had ended already */ }
-      }, this.#timeout);
-      tx.addEventListener('complete', () => { clearTimeout(timer); resolve(value); });
-      tx.addEventListener('abort', () => { clearTimeout(timer); reject(failure ?? tx.error); });
-      work(tx, (done) => { value = done; }, (error) => { failure = error; tx.abort(); });
-    });
-  }
-
-  /** @returns {Promise<IDBDatabase>} */
-  async #open() {
-    if (this.#db) return this.#db;
-    if (!this.#factory) throw new StorageError('This browser offers no storage.');
-    const db = await new Promise((resolve, reject) => {
-      const request = this.#factory.open(this.#name, 1);
-      let late = false;
-      const timer = setTimeout(() => { late = true; reject(new Timeout()); }, this.#timeout);
-      request.onupgradeneeded = () => {
-        for (const store of STORES) request.result.createObjectStore(store);
-      };
-      request.onsuccess = () => {
-        clearTimeout(timer);
-        if (late) request.result.close();
-        else resolve(request.result);
-      };
-      request.onerror = () => { clearTimeout(timer); reject(request.error); };
-    });
-    db.onclose = () => { if (this.#db === db) this.#db = null; };
-    db.onversionchange = () => { db.close(); if (this.#db === db) this.#db = null; };
-    this.#db = db;
-    return db;
+  #asWriter(tx, fail, work) {
+    tx.objectStore('settings').get('writer').onsuccess = (event) => {
+      const writer = result(event);
+      if (writer === this.#writer) work();
+      else fail(writer === undefined ? new Emptied() : new LostWriter());
+    };
   }
 }
 
-/** @param {Event} event @returns {any} */
-function result(event) {
-  return /** @type {IDBRequest} */ (event.target).result;
+/** @param {IDBTransaction} tx @param {Write[]} writes records, in order
+ *  @param {number} stored the last one that is stored already */
+function putRecords(tx, writes, stored) {
+  const keys = writes.map((write) => write.kind === 'record' ? write.key : 0);
+  const from = Math.min(...keys);
+  const to = Math.max(...keys);
+  for (const write of writes) {
+    if (write.kind !== 'record') continue;
+    tx.objectStore('journal').put(seal(write.key, from, to, write.record), write.key);
+  }
+  putCount(tx, Math.max(to, stored));
+}
+
+/** Without it nothing would tell that the last ones are missing.
+ *  @param {IDBTransaction} tx @param {number} last */
+function putCount(tx, last) {
+  tx.objectStore('settings').put(seal(last, last, last, ''), 'last');
 }
 
 /**
- * @param {IDBTransaction} tx
- * @param {Write} write
- * @param {Record<string, {through: number, crc: number}>} slots changed to what will be stored
+ * Keeps what is damaged, once however often it is found.
+ * @param {IDBTransaction} tx @param {Damage} damage @param {() => void} added
  */
-function put(tx, write, slots) {
-  if (write.kind === 'record') {
-    tx.objectStore('records').put(write.record, write.key);
-    return;
+function putAside(tx, damage, added) {
+  const store = tx.objectStore('aside');
+  const name = nameAside(damage);
+  store.count(name).onsuccess = (event) => {
+    if (result(event) > 0) return;
+    store.put({ ...damage, at: Date.now() }, name);
+    added();
+  };
+}
+
+/** An empty record in the place of a lost one. @param {IDBTransaction} tx @param {Damage} damage */
+function fillHole(tx, { what, key }) {
+  if (what === 'count') tx.objectStore('settings').delete(key);
+  if (what !== 'record') return;
+  const journal = tx.objectStore('journal');
+  if (Number.isSafeInteger(key)) {
+    const number = Number(key);
+    journal.put(seal(number, number, number, ''), number);
+  } else {
+    journal.delete(key);
   }
-  const settings = tx.objectStore('settings');
-  if (write.kind === 'preferences') {
-    settings.put(write.json, 'preferences');
-    return;
+}
+
+/** @param {Uint8Array} bytes */
+function base64(bytes) {
+  let text = '';
+  for (let at = 0; at < bytes.length; at += 0x8000) {
+    text += String.fromCharCode(...bytes.subarray(at, at + 0x8000));
   }
-  const name = ['a', 'b'].sort((x, y) => (slots[x]?.through ?? -1) - (slots[y]?.through ?? -1))[0];
-  slots[name] = { through: write.through, crc: crc32(write.bytes) };
-  tx.objectStore('snapshots').put(write.bytes, name);
-  settings.put(slots, 'slots');
-  if (slots.a && slots.b) {
-    const older = Math.min(slots.a.through, slots.b.through);
-    tx.objectStore('records').delete(IDBKeyRange.upperBound(older));
-  }
+  return btoa(text);
 }

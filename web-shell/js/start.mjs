@@ -44,6 +44,8 @@ class Shell {
     notStored: (key, reason) => this.#tell((app) => app.notStored(key, reason)),
     heard: (record) => this.#tell((app) => app.heard(record)),
     gained: () => { this.open(() => this.storage.takeOver()); },
+    healed: (held) => this.#tell((app) => app.healed(held)),
+    failed: (reason) => this.#tell((app) => app.noStorage(reason)),
     lost: () => {
       this.#readOnly = true;
       this.#tell((app) => app.lostLock());
@@ -89,10 +91,18 @@ class Shell {
       append: (key, record) => this.storage.append(key, record, this.timings.record()),
       snapshot: (through, bytes) => this.storage.snapshot(through, bytes),
       preferences: (json) => this.storage.preferences(json),
+      setAside: (record, why) => this.storage.setAside(record, why),
+      saveStored: async () => {
+        saveFile('tallyround-stored.json', 'application/json', await this.storage.raw());
+      },
       saveFile: (name, mime, bytes) => { saveFile(name, mime, bytes); },
       pickFile: async (purpose, accept) => {
-        const file = await pickFile(accept);
+        const file = await pickFile(purpose, accept);
         if (!file) return;
+        if (file.refused) {
+          this.#tell((app) => app.fileRefused(file.name, file.refused));
+          return;
+        }
         const bytes = purpose === 'card picture' ? await smallPicture(file.bytes) : file.bytes;
         this.#tell((app) => app.filePicked(purpose, file.name, bytes));
       },

@@ -19,6 +19,14 @@ export class LostWriter extends StorageError {
   }
 }
 
+/** What was stored has gone: the browser or somebody cleared it while the app ran. */
+export class Emptied extends StorageError {
+  constructor() {
+    super('What was stored here has been cleared.');
+    this.name = 'Emptied';
+  }
+}
+
 /** Storage did not answer in time. */
 export class Timeout extends Error {}
 

@@ -34,6 +34,10 @@ EM_JS(void, page_append, (double key, const char* record, int length), {
 EM_JS(void, page_snapshot, (double through, const char* bytes, int length), {
     Module.host.snapshot(through, HEAPU8.slice(bytes, bytes + length));
 })
+EM_JS(void, page_set_aside, (const char* record, int length, const char* why, int why_length), {
+    Module.host.setAside(UTF8ToString(record, length), UTF8ToString(why, why_length));
+})
+EM_JS(void, page_save_stored, (), { Module.host.saveStored(); })
 EM_JS(void, page_preferences, (const char* json, int length), {
     Module.host.preferences(UTF8ToString(json, length));
 })
@@ -113,6 +117,13 @@ void append(std::uint64_t key, const std::string& record) {
 
 void snapshot(std::uint64_t through, const std::string& bytes) {
     page_snapshot(double(through), bytes.data(), length(bytes));
+}
+
+void set_aside(const std::string& record, const std::string& why) {
+    page_set_aside(record.data(), length(record), why.data(), length(why));
+}
+void save_stored() {
+    page_save_stored();
 }
 
 void preferences(const std::string& json) {

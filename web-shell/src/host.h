@@ -20,6 +20,8 @@ void colors(const std::string& names);
 void append(std::uint64_t key, const std::string& record);
 void snapshot(std::uint64_t through, const std::string& bytes);
 void preferences(const std::string& json);
+void set_aside(const std::string& record, const std::string& why);
+void save_stored();
 void save_file(const std::string& name, const std::string& mime, const std::string& bytes);
 void pick_file(const std::string& purpose, const std::string& accept);
 void print(const std::string& title, const std::string& html);

@@ -141,6 +141,18 @@ EMSCRIPTEN_KEEPALIVE void shell_no_storage(const char* reason, int length) {
     settle();
 }
 
+EMSCRIPTEN_KEEPALIVE void shell_healed(const char* snapshot, int snapshot_length,
+                                       const char* records, int records_length, double last_key) {
+    app().healed(text(snapshot, snapshot_length), text(records, records_length),
+                 std::uint64_t(last_key));
+    settle();
+}
+
+EMSCRIPTEN_KEEPALIVE void shell_damage(int found, int set_aside) {
+    app().damage(std::size_t(found), std::size_t(set_aside));
+    settle();
+}
+
 EMSCRIPTEN_KEEPALIVE void shell_lost_lock() {
     app().lost_lock();
     settle();
@@ -166,6 +178,12 @@ EMSCRIPTEN_KEEPALIVE void shell_file_picked(const char* purpose, int purpose_len
                                             int length) {
     app().file_picked(std::string(text(purpose, purpose_length)),
                       std::string(text(name, name_length)), text(bytes, length), now());
+    settle();
+}
+
+EMSCRIPTEN_KEEPALIVE void shell_file_refused(const char* name, int name_length, const char* why,
+                                             int length) {
+    app().file_refused(std::string(text(name, name_length)), std::string(text(why, length)), now());
     settle();
 }
 

@@ -1,0 +1,152 @@
+// @ts-check
+/** Reading what the journal holds: whole or not, and what is missing between. */
+
+import { fingerprint, isWhole, isWholeImage } from './journal-seal.mjs';
+import { result } from './journal-db.mjs';
+
+/** Records read by one request. */
+const CHUNK = 10000;
+
+/**
+ * @typedef {object} Damage something that was stored and cannot be used
+ * @property {'record'|'snapshot'|'count'} what `count`: how many records there were
+ * @property {string|number} key where it stood
+ * @property {string} why in plain words
+ * @property {any} data as it was found; null where nothing was
+ *
+ * @typedef {import('./journal-seal.mjs').Sealed} Sealed
+ * @typedef {object} Found
+ * @property {string[]} records whole ones, oldest first
+ * @property {number[]} keys their numbers
+ * @property {number} lastKey
+ * @property {Damage[]} damage
+ */
+
+/** What it is called among what was set aside. @param {Damage} damage */
+export function nameAside({ what, key, data }) {
+  return [what, key, fingerprint(data)].join(' ');
+}
+
+/**
+ * The newest snapshot that is whole.
+ * @param {import('./journal-db.mjs').Database} database
+ */
+export async function readImages(database) {
+  /** @type {{bytes: Uint8Array|null, through: number, damage: Damage[],
+   *    slots: Record<string, number>, hint: Uint8Array|null}} */
+  const found = { bytes: null, through: 0, damage: [], slots: {}, hint: null };
+  for (const name of ['a', 'b']) {
+    const image = await database.run('readonly', ['images'], (tx, done) => {
+      tx.objectStore('images').get(name).onsuccess = (event) => done(result(event));
+    });
+    if (image === undefined) continue;
+    if (await isWholeImage(image, database.pause)) {
+      found.slots[name] = image.through;
+      if (image.through >= found.through) {
+        found.bytes = image.data;
+        found.through = image.through;
+      }
+    } else {
+      found.damage.push({ what: 'snapshot', key: name, why: 'does not match its checksum',
+        data: image });
+      // It may be its number that is wrong; the app has a check of its own.
+      if (image?.data instanceof Uint8Array) found.hint = image.data;
+    }
+  }
+  return found;
+}
+
+/**
+ * The records after `through`, each under its number, and the number of the last one written.
+ * @param {import('./journal-db.mjs').Database} database @param {number} through
+ * @returns {Promise<{entries: [number, any][], last: number, lost: Damage[], aside: Set<string>}>}
+ *   `aside`: the names of what was set aside
+ */
+export function readRecords(database, through) {
+  return database.run('readonly', ['journal', 'settings', 'aside'], (tx, done) => {
+    const store = tx.objectStore('journal');
+    const found = { entries: /** @type {[number, any][]} */ ([]), last: 0,
+      lost: /** @type {Damage[]} */ ([]), aside: new Set() };
+    done(found);
+    tx.objectStore('aside').getAllKeys().onsuccess = (event) => {
+      found.aside = new Set(result(event));
+    };
+    tx.objectStore('settings').get('last').onsuccess = (event) => {
+      const last = result(event);
+      if (isWhole(last?.to, last)) found.last = last.to;
+      else if (last !== undefined) {
+        found.lost.push({ what: 'count', key: 'last', why: 'does not match its checksum',
+          data: last });
+      }
+    };
+    const next = (/** @type {number} */ after) => {
+      const range = IDBKeyRange.lowerBound(after, true);
+      /** @type {number[]} */
+      let keys = [];
+      store.getAllKeys(range, CHUNK).onsuccess = (event) => { keys = result(event); };
+      store.getAll(range, CHUNK).onsuccess = (event) => {
+        result(event).forEach((/** @type {any} */ value, /** @type {number} */ i) => {
+          found.entries.push([keys[i], value]);
+        });
+        if (keys.length === CHUNK) next(keys[CHUNK - 1]);
+      };
+    };
+    next(through);
+  });
+}
+
+/**
+ * Which records are whole, which are not, which are missing. A hole means that storage lost
+ * something; what comes after it still counts, except behind a hole inside the last write: a write
+ * is all or nothing, so that one was torn and never said to be stored.
+ * @param {[number, any][]} entries in order @param {number} through
+ * @param {number} last the number of the last one written, 0 if not known
+ * @param {Set<string>} aside names of what was set aside: it is not read again
+ * @returns {Found}
+ */
+export function checkRecords(entries, through, last, aside) {
+  /** @type {Damage[]} */
+  const damage = [];
+  const lastKey = entries.findLast(([key]) => Number.isSafeInteger(key))?.[0] ?? through;
+  const records = [];
+  const keys = [];
+  let before = through;
+  let end = Math.max(through, last);
+  let lost = 0;  // the last record that is not there
+  const good = new Map(entries.filter(([key, value]) => isWhole(key, value)));
+  // A write begins when all before it is stored: up to here nothing was torn.
+  const begun = [...good.values()].reduce((most, { from }) => Math.max(most, from), 1);
+  let torn = false;
+  for (const [key, value] of entries) {
+    if (!Number.isSafeInteger(key)) {
+      damage.push({ what: 'record', key, why: 'stands under no number', data: value });
+      continue;
+    }
+    for (let hole = before + 1; hole < key && hole < before + CHUNK; hole++) {
+      damage.push({ what: 'record', key: hole, why: 'is missing', data: null });
+      lost = hole;
+    }
+    before = key;
+    if (!good.has(key)) {
+      damage.push({ what: 'record', key, why: 'does not match its checksum', data: value });
+      lost = key;
+      continue;
+    }
+    end = Math.max(end, value.to);
+    if (aside.size > 0 && aside.has(nameAside({ what: 'record', key, why: '', data: value }))) {
+      continue;
+    }
+    torn ||= lost >= begun;
+    if (torn) {
+      damage.push({ what: 'record', key, why: 'an earlier one of the same write is lost',
+        data: value });
+    } else if (value.data !== '') {
+      records.push(value.data);
+      keys.push(key);
+    }
+  }
+  for (let hole = lastKey + 1; hole <= end && hole <= lastKey + CHUNK; hole++) {
+    damage.push({ what: 'record', key: hole, why: 'is missing', data: null });
+  }
+  return { records, keys, lastKey: Math.max(lastKey, end), damage };
+}
