@@ -87,6 +87,55 @@ async function shootChart(app, wide, shot) {
   for (let i = 0; i < 9; i += 1) await app.tap('button', 'Undo: times');
 }
 
+/** Gives the first student another name. */
+async function renameFirst(app, name) {
+  await app.tap('button', 'All classes');
+  await app.tap('button', /^Room 12/);
+  await app.tap('button', /^(1\. Students|Step \d of 8, all steps|All steps)/);
+  if (await app.find('button', /^1\. Students/).count()) {
+    await app.tap('button', /^1\. Students/);
+  }
+  await app.tap('button', /^Ana/);
+  await app.type('Name', name);
+  await app.tap('button', 'Keep this name');
+}
+
+/** What keeps the class from other eyes, what is final, and what two devices changed. */
+export async function shootPrivacy(lab, app, shot) {
+  const plan = async (on) => {
+    await on.tap('button', 'Settings and files');
+    const { name, bytes } = await on.download('button', 'Save plan file');
+    return { name, mimeType: 'application/json', buffer: bytes };
+  };
+  const other = await lab.open();
+  await other.choose('button', 'Open a plan file', await plan(app));
+  await renameFirst(other, 'Ana Two');
+  await renameFirst(app, 'Ana One');
+  const file = await plan(other);
+  await app.tap('button', 'Settings and files');
+  await app.choose('button', 'Open plan file', file);
+  await shot('15-two-devices');
+  await app.tap('button', 'Done');
+  await app.tap('button', 'Privacy and safety');
+  await messageGone(app);
+  await shot('15b-privacy');
+  await app.tap('button', /^Delete the class/);
+  await shot('15c-delete');
+  await app.tap('button', 'Close');
+  await app.tap('button', 'Set a passcode');
+  await shot('15d-passcode');
+  await app.type('New passcode', 'four words of chalk');
+  await app.type('The same once more', 'four words of chalk');
+  await app.tap('checkbox', 'I know that forgetting it is final');
+  await app.tap('button', 'Set it');
+  await app.see('button', 'Lock now');
+  await app.page.waitForTimeout(9500);
+  await shot('15e-sealed');
+  await app.tap('button', 'Lock now');
+  await app.see('heading', 'Locked');
+  await shot('15f-locked');
+}
+
 async function shootAll(lab, look, size) {
   const [width, height] = SIZES[size];
   const scale = size === 'phone' ? 3 : 2;
@@ -128,6 +177,8 @@ async function shootAll(lab, look, size) {
   await app.tap('button', 'Lesson menu');
   await app.tap('button', 'Settings and files');
   await shot('11-settings');
+  await app.tap('button', 'All classes');
+  await shootPrivacy(lab, app, shot);
   await app.page.close();
 }
 
