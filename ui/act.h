@@ -42,8 +42,14 @@ class Act {
     virtual void show_plan() = 0;
     /// Hands everything that storage holds to the person as a file.
     virtual void save_stored() = 0;
+    /// Sets, changes or takes away the passcode (ChangePasscode).
+    virtual void change_passcode(const std::string& was, const std::string& now_code) = 0;
 
-    void say(const std::string& text, bool bad = false) {
+    /// The text as it may be shown: with initials in place of names where that is wished.
+    virtual std::string shown(std::string text) const = 0;
+
+    void say(const std::string& words, bool bad = false) {
+        const std::string text = shown(words);
         view.toast = text;
         view.toast_bad = bad;
         view.toast_undo = false;

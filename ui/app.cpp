@@ -34,7 +34,8 @@ void draw_screen(Ui& ui, const Scene& scene, const Rect& area) {
         home_screen,       students_screen, skills_screen,   centers_screen, fit_screen,
         groups_screen,     chart_screen,    walk_screen,     review_screen,  settings_screen,
         procedures_screen, prep_screen,     student_page,    skill_page,     verdicts_screen,
-        next_block_screen, ready_screen,    sureness_screen, share_screen,   board_screen};
+        next_block_screen, ready_screen,    sureness_screen, share_screen,   board_screen,
+        privacy_screen,    locked_screen};
     screens[std::size_t(scene.view.screen)](ui, scene, area);
 }
 
@@ -55,9 +56,10 @@ Saved App::Inside::saved() const {
 }
 
 Scene App::Inside::scene(const Now& now) const {
-    const model::Class* c = cls();
+    const model::Class* c = shown_cls();
+    const auto persisted = preferences.find("persisted");
     return {session,
-            session.state(),
+            hidden ? *hidden : session.state(),
             c,
             c == nullptr ? nullptr : c->current_block(),
             view,
@@ -72,6 +74,10 @@ Scene App::Inside::scene(const Now& now) const {
             &plans,
             &group_desk,
             &insight,
+            shown(session.undo_label()),
+            passcode_set,
+            persisted == preferences.end() ? std::string() : persisted->second,
+            installable,
             damaged,
             set_aside};
 }
@@ -82,7 +88,8 @@ void App::Inside::run(const Action& action, const Now& now) {
     AppAct act(*this, now);
     action(act);
     const bool alone = view.screen == Screen::home || view.screen == Screen::settings ||
-                       view.screen == Screen::board;
+                       view.screen == Screen::board || view.screen == Screen::privacy ||
+                       view.screen == Screen::locked;
     if (!alone && cls() == nullptr) {
         view.screen = Screen::home;
         view.overlay = Overlay::none;
@@ -135,10 +142,12 @@ void App::frame(const Surface& surface, const Now& now, ImDrawList& list) {
                        : surface.prefers_dark   ? Look::dark
                                                 : Look::light;
     }
+    if (in.view.toast_until < 0) in.view.toast_until = now.steady_ms + 9000;
     in.ring(now);
     in.retry(now);
+    in.hide_names();
     in.plan_on(now);
-    if (const model::Class* c = in.cls()) {
+    if (const model::Class* c = in.shown_cls()) {
         in.standings.update(*c, now.utc_ms);
         in.insight.update(*c, in.standings, in.session.log().events().size(), now.utc_ms);
     }
@@ -150,8 +159,8 @@ void App::frame(const Surface& surface, const Now& now, ImDrawList& list) {
     if (const model::Class* c = in.cls(); c != nullptr && in.view.screen == Screen::groups) {
         const int why = in.view.overlay == Overlay::group_why ? in.view.index : -1;
         if (const model::Block* b = c->current_block()) {
-            in.group_desk.update(in.session, *c, *b, in.standings, in.view.group_policy,
-                                 in.view.picked, why);
+            in.group_desk.update(in.session, *in.shown_cls(), *b, in.standings,
+                                 in.view.group_policy, in.view.picked, why);
         }
     }
     const Theme theme = make_theme(in.view.look);

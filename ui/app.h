@@ -111,6 +111,18 @@ class App {
     /// Shows the board (the page was opened for it alone).
     void show_board();
     void persistence(bool granted);
+    /// What is stored is sealed: the page that asks for the passcode, with `trouble` if the last
+    /// one did not open it. Nothing of the class is held until `open`.
+    void locked(const std::string& trouble);
+    /// Whether there is a passcode now, and what became of ChangePasscode (empty when nobody
+    /// asked).
+    void passcode_answer(bool set, const std::string& said, bool good);
+    void sealed_refused(const std::string& trouble);
+    /// What became of RewriteRecord; `trouble` is empty when the old copies are gone.
+    void rewritten(const std::string& trouble);
+    /// How the app can be put on this device.
+    enum class Installable { no, by_button, by_hand, done };
+    void installable(Installable how);
     void file_picked(const std::string& purpose, const std::string& name, std::string_view bytes,
                      const Now& now);
     /// The chosen file was not even read; `why` is plain words.

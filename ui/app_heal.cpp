@@ -88,6 +88,7 @@ void App::healed(std::string_view snapshot, std::string_view records, std::uint6
         in.effects.emplace_back(
             WriteSnapshot{in.last_key, record::pack(in.session.log().events())});
     }
+    in.note_rewrites();
     in.remember_preferences();
     in.maybe_snapshot();
     in.dirty = true;

@@ -42,6 +42,13 @@ struct App::Inside {
     bool update_waiting = false;
     bool asked_to_persist = false;
     std::int64_t last_export_ms = 0;
+    bool passcode_set = false;
+    bool rewrite_due = false;  ///< storage still holds what was deleted for good
+    bool rewriting = false;
+    std::uint64_t rewrites_seen = 0;  ///< of the log
+    App::Installable installable = App::Installable::no;
+    std::optional<model::State> hidden;  ///< the classes with initials, while names are hidden
+    std::size_t hidden_events = 0;       ///< in the record that `hidden` was made from
 
     // What is on screen.
     View view;
@@ -75,6 +82,13 @@ struct App::Inside {
     InsightMemo insight;
 
     const model::Class* cls() const;
+    /// The class as it is shown: with names or with initials.
+    const model::Class* shown_cls() const;
+    /// The text with initials in place of the class's names, while those are hidden.
+    std::string shown(std::string text) const;
+    void hide_names();
+    void note_rewrites();
+    void maybe_rewrite();
     Scene scene(const Now& now) const;
     Saved saved() const;
 
@@ -104,7 +118,9 @@ class AppAct : public Act {
     AppAct(App::Inside& in, const Now& at);
     bool send(const session::Command& command, Reply reply) override;
     base::Result<session::Decision> would(const session::Command& command) const override {
-        return in_.session.would(command, now.utc_ms);
+        auto decision = in_.session.would(command, now.utc_ms);
+        if (decision) decision->said = in_.shown(std::move(decision->said));
+        return decision;
     }
     void plan(const session::Command& command, PlanEnd end) override;
     void cancel_plan() override;
@@ -113,6 +129,8 @@ class AppAct : public Act {
     void answer(session::Happened happened, Reply reply);
     const std::vector<std::string>& made() const override { return made_; }
     const model::State& state() const override;
+    std::string shown(std::string text) const override { return in_.shown(std::move(text)); }
+    void change_passcode(const std::string& was, const std::string& now_code) override;
     void save_plan() override;
     void show_plan() override;
     void save_stored() override;

@@ -77,6 +77,11 @@ void App::Inside::plan_on(const Now& now) {
     if (!plans.running->job.step(PlanDesk::work_a_frame)) return;
     PlanDesk::Running over = *std::exchange(plans.running, {});
     auto decision = session.conclude(over.job, now.utc_ms);
+    if (decision) {
+        decision->said = shown(std::move(decision->said));
+    } else {
+        decision.error().message = shown(std::move(decision.error().message));
+    }
     const std::size_t events = session.log().events().size();
     if (over.end == PlanEnd::show) {
         plans.shown.reset();
@@ -87,6 +92,8 @@ void App::Inside::plan_on(const Now& now) {
     if (!decision) {
         plans.stuck =
             PlanDesk::Stuck{over.command, over.end, decision.error().message, over.job.obstacles()};
+        for (session::Obstacle& obstacle : plans.stuck->obstacles)
+            obstacle.text = shown(std::move(obstacle.text));
         if (over.unasked || plans.stuck->obstacles.empty()) {
             act.say(decision.error().text(), true);
         } else {

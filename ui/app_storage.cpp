@@ -4,6 +4,7 @@
 #include "exchange/framework.h"
 #include "exchange/plan_file.h"
 #include "exchange/roster.h"
+#include "exchange/sealed.h"
 #include "record/codec.h"
 #include "record/recover.h"
 #include "ui/app_inside.h"
@@ -41,9 +42,10 @@ bool AppAct::send(const session::Command& command, Reply reply) {
 
 void AppAct::answer(session::Happened happened, Reply reply) {
     in_.append(happened.events);
+    in_.note_rewrites();
     made_ = std::move(happened.made);
     if (reply == Reply::aloud) {
-        fx.emplace_back(Announce{happened.said});
+        fx.emplace_back(Announce{shown(happened.said)});
         view.toast.clear();
     } else if (!happened.said.empty()) {
         say(happened.said);
@@ -57,12 +59,13 @@ void AppAct::answer(session::Happened happened, Reply reply) {
 }
 
 void AppAct::save_plan() {
-    const std::string day = base::to_text(today(now));
-    fx.emplace_back(SaveFile{"tallyround-plan-" + day + ".json", "application/json",
-                             exchange::write_plan(in_.session.log().events())});
+    const std::string name = "tallyround-plan-" + base::to_text(today(now)) + ".json";
+    const bool seal = in_.passcode_set && view.seal_files;
+    fx.emplace_back(
+        SaveFile{name, "application/json", exchange::write_plan(in_.session.log().events()), seal});
     in_.last_export_ms = now.utc_ms;
     in_.remember_preferences();
-    say("Plan file made: tallyround-plan-" + day + ".json");
+    say("Plan file made: " + name + (seal ? ", sealed with the passcode of this device." : ""));
 }
 
 void AppAct::show_plan() {
@@ -80,6 +83,7 @@ void App::Inside::append(const std::vector<record::Event>& events) {
 }
 
 void App::Inside::maybe_snapshot() {
+    maybe_rewrite();
     if (read_only || !pending.empty() || !storage_trouble.empty()) return;
     if (!snapshot_due && last_key < snapshot_key + records_a_snapshot) return;
     snapshot_due = false;
@@ -107,6 +111,11 @@ void App::Inside::read_preferences(std::string_view text) {
     const int screen = std::atoi(get("screen").c_str());
     if (screen > 0 && screen <= int(Screen::review)) view.screen = Screen(screen);
     last_export_ms = std::atoll(get("exported").c_str());
+    view.initials = get("initials") == "yes";
+    view.seal_files = get("seal_files") != "no";
+    const std::string lock = get("lock");
+    if (!lock.empty()) view.lock_minutes = std::clamp(std::atoi(lock.c_str()), 0, 60);
+    effects.emplace_back(LockAfter{view.lock_minutes});
 }
 
 json::Texts App::Inside::preferences_now() const {
@@ -121,6 +130,9 @@ json::Texts App::Inside::preferences_now() const {
     out["paper"] = sheets::paper_id(view.print.paper);
     out["replica"] = session.log().replica().str();
     out["exported"] = std::to_string(last_export_ms);
+    out["initials"] = view.initials ? "yes" : "no";
+    out["seal_files"] = view.seal_files ? "yes" : "no";
+    out["lock"] = std::to_string(view.lock_minutes);
     return out;
 }
 
@@ -153,6 +165,10 @@ void App::open(std::string_view snapshot, std::string_view records, std::uint64_
     }
     in.session = session::Session(replica, in.entropy ^ std::uint64_t(now.utc_ms));
     in.session.load(std::move(events));
+    in.rewrite_due = false;
+    in.rewriting = false;
+    in.rewrites_seen = 0;
+    in.hidden.reset();
     in.standings = session::Standings();
     in.insight.forget();
     in.pending.clear();
@@ -174,6 +190,7 @@ void App::open(std::string_view snapshot, std::string_view records, std::uint64_
     }
     in.put_unreadable_aside(found);
     if (!found.snapshot_problem.empty()) AppAct(in, now).say(found.snapshot_problem, true);
+    in.note_rewrites();
     in.maybe_snapshot();
 }
 
@@ -219,6 +236,7 @@ void App::heard(std::string_view record) {
     auto event = record::from_line(record);
     if (!event) return;
     in_->session.merge({*std::move(event)});
+    in_->note_rewrites();
     in_->dirty = true;
 }
 
@@ -237,8 +255,12 @@ void App::show_board() {
 }
 
 void App::persistence(bool granted) {
-    in_->preferences["persisted"] = granted ? "yes" : "no";
-    in_->dirty = true;
+    Inside& in = *in_;
+    in.preferences["persisted"] = granted ? "yes" : "no";
+    if (in.opened && !in.read_only) {
+        in.effects.emplace_back(WritePreferences{json::write_texts(in.preferences)});
+    }
+    in.dirty = true;
 }
 
 void App::update_waiting() {
@@ -253,6 +275,9 @@ std::string App::plan_file(const Now&) const {
 void App::Inside::pick(const std::string& purpose, const std::string& name, std::string_view bytes,
                        const Now& now) {
     dirty = true;
+    if (view.overlay == Overlay::sealed_file) view.overlay = Overlay::none;
+    view.sealed = {};
+    view.drafts.erase("file-passcode");
     AppAct act(*this, now);
     if (purpose == "names") {
         const auto roster = exchange::read_roster(bytes, name);
@@ -283,14 +308,27 @@ void App::Inside::pick(const std::string& purpose, const std::string& name, std:
                  Reply::with_undo);
         return;
     }
+    if (exchange::is_sealed(bytes)) {
+        view.sealed = {purpose, name, std::string(bytes)};
+        view.passcode_trouble.clear();
+        view.drafts["file-passcode"].clear();
+        view.overlay = Overlay::sealed_file;
+        return;
+    }
     const auto plan = exchange::read_plan(bytes);
     if (!plan) {
         act.say(name + ": " + plan.error().text() + " Nothing here was changed.", true);
         return;
     }
     if (read_only) return act.say("This tab only shows the class. Take over first.", true);
-    const auto fresh = session.merge(plan->events);
+    const auto fresh = session.merge(plan->events, true);
     append(fresh);
+    note_rewrites();
+    if (!fresh.empty() && !session.conflicts().empty()) {
+        view.conflicts = session.conflicts();
+        view.conflicts_taken.clear();
+        view.overlay = Overlay::conflicts;
+    }
     act.say(fresh.empty()
                 ? "Everything in " + name + " was here already."
                 : name + ": " + base::count_of(fresh.size(), "entry", "entries") + " brought in.");

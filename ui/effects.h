@@ -32,6 +32,49 @@ struct SetAside {
 /// Hand everything that storage holds to the person as a file, what was set aside included.
 struct SaveStored {};
 
+/// Somebody was deleted for good: this snapshot stands for every record through `through`, and
+/// everything that was stored before it goes. Answer: App::rewritten(...).
+struct RewriteRecord {
+    std::uint64_t through = 0;
+    std::string bytes;
+};
+
+/// Opens what is stored with this passcode. Answer: App::open(...), or App::locked(...) again.
+struct Unlock {
+    std::string passcode;
+};
+
+/// Sets a passcode (`was` empty), changes it, or takes it away (`now` empty). All that is stored is
+/// then written anew, as this snapshot, in one step. Answer: App::passcode_answer(...).
+struct ChangePasscode {
+    std::string was;
+    std::string now;
+    std::uint64_t through = 0;
+    std::string snapshot;
+};
+
+/// Forgets the key and everything on screen, once what was written is durable.
+struct LockNow {};
+
+/// Locks when the page was hidden for so long; 0: never.
+struct LockAfter {
+    int minutes = 0;
+};
+
+/// Opens a sealed file. Answer: App::file_picked with what it holds, or App::sealed_refused.
+struct OpenSealed {
+    std::string purpose;
+    std::string name;
+    std::string bytes;
+    std::string passcode;
+};
+
+/// Removes everything that this device stored and starts over: the way out of a forgotten passcode.
+struct WipeDevice {};
+
+/// Offers to install the app on this device, where the browser can. Answer: App::installable.
+struct Install {};
+
 /// Small settings of this device (JSON text); kept beside the journal, lost without harm.
 struct WritePreferences {
     std::string json;
@@ -42,6 +85,7 @@ struct SaveFile {
     std::string name;
     std::string mime;
     std::string bytes;
+    bool seal = false;  ///< with the device's passcode
 };
 
 /// Let the person choose a file. Answer: App::file_picked(purpose, name, bytes).
@@ -107,10 +151,11 @@ struct BoardWindow {};
 /// Start over with the build that waits.
 struct SwitchVersion {};
 
-using Effect =
-    std::variant<AppendRecord, WriteSnapshot, WritePreferences, SaveFile, PickFile, PrintPage,
-                 ShowCodes, ReadCodes, Announce, TakeOver, KeepAwake, AskToPersist, Vibrate, Chime,
-                 Focus, SwitchVersion, FullScreen, BoardWindow, SetAside, SaveStored>;
+using Effect = std::variant<AppendRecord, WriteSnapshot, WritePreferences, SaveFile, PickFile,
+                            PrintPage, ShowCodes, ReadCodes, Announce, TakeOver, KeepAwake,
+                            AskToPersist, Vibrate, Chime, Focus, SwitchVersion, FullScreen,
+                            BoardWindow, RewriteRecord, Unlock, ChangePasscode, LockNow, LockAfter,
+                            OpenSealed, WipeDevice, Install, SetAside, SaveStored>;
 using Effects = std::vector<Effect>;
 
 }  // namespace tallyround::ui

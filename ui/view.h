@@ -36,7 +36,9 @@ enum class Screen {
     ready,
     sureness,
     share,
-    board,  ///< for the class to see: where everybody is
+    board,    ///< for the class to see: where everybody is
+    privacy,  ///< passcode, initials, deleting for good
+    locked,   ///< what is stored is sealed: asks for the passcode
 };
 
 /// Where a page was opened from, to go back to.
@@ -81,6 +83,20 @@ enum class Overlay {
     center_marks,  ///< what was marked at one center
     next_kind,     ///< the kind of center for a skill of the next block
     keys,          ///< what can be done by keyboard
+    erase,         ///< asks before View::student, or the whole class, is deleted for good
+    passcode,      ///< sets, changes or takes away the passcode
+    sealed_file,   ///< asks for the passcode of a file
+    conflicts,     ///< what two devices changed
+};
+
+/// What the passcode sheet is for.
+enum class PasscodeStep { set, change, remove };
+
+/// A sealed plan file that waits for its passcode.
+struct SealedFile {
+    std::string purpose;
+    std::string name;
+    std::string bytes;
 };
 
 /// A change of the chart that is shown before it is made.
@@ -152,6 +168,14 @@ struct View {
     std::set<std::string> print_left = {"cards",    "keys",  "instructions", "signs", "groups",
                                         "handouts", "chart", "checklist",    "boxes"};
 
+    model::ClassId erase_class;  ///< what Overlay::erase asks about
+    bool sure = false;           ///< the box that has to be ticked before something final
+    PasscodeStep passcode_step = PasscodeStep::set;
+    std::string passcode_trouble;  ///< why the last try did not work
+    SealedFile sealed;
+    std::vector<session::Conflict> conflicts;  ///< of the last merge, until they are looked at
+    std::set<std::size_t> conflicts_taken;     ///< where the other device's value was taken
+
     /// Text being typed, by the field's name.
     std::map<std::string, std::string> drafts;
 
@@ -161,10 +185,13 @@ struct View {
     float text_scale = 1;
     bool vibrates = true;
     bool single_keys = true;  ///< keys without Ctrl do something (WCAG 2.2, 2.1.4: can be off)
+    bool initials = false;    ///< students are shown by their initials
+    int lock_minutes = 5;     ///< hidden for so long locks a sealed device; 0: never
+    bool seal_files = true;   ///< plan files are sealed while there is a passcode
 
     // A short message at the bottom.
     std::string toast;
-    double toast_until = 0;  ///< steady milliseconds
+    double toast_until = 0;  ///< steady milliseconds; negative: some seconds from the next frame
     bool toast_undo = false;
     bool toast_bad = false;
 

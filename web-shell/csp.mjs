@@ -13,4 +13,6 @@ export const CSP = [
   "worker-src 'self'",
   "base-uri 'none'",
   "form-action 'none'",
+  "require-trusted-types-for 'script'",
+  'trusted-types tallyround',
 ].join('; ');

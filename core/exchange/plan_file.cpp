@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "exchange/json_skim.h"
+#include "exchange/sealed.h"
 #include "json/read.h"
 #include "record/codec.h"
 #include "record/log.h"
@@ -285,6 +286,11 @@ std::optional<Error> too_long(std::string_view bytes) {
 
 base::Result<PlanFile> read_plan(std::string_view bytes) {
     if (auto error = too_long(bytes)) return tl::make_unexpected(*std::move(error));
+    if (is_sealed(bytes)) {
+        return base::fail("/format",
+                          "This plan file is sealed with a passcode. Open it in the app with that "
+                          "passcode; saved again without a passcode it can be read here.");
+    }
     return finish(Walker(bytes, false).run());
 }
 

@@ -265,6 +265,14 @@ struct RoundsRetimed {
     std::int64_t round_ms = 0;
 };
 
+/// The student, or with nobody named the whole class, is deleted for good: `purge` (erase.h) takes
+/// what the record holds about them out, before or after this event and on every device that hears
+/// of it. Ids only, so that nothing of them is left in what says that they are gone. Cannot be
+/// taken back.
+struct Erased {
+    ClassId cls;
+    StudentId student;  ///< empty: the class with everything in it
+};
 /// Takes earlier events back (or, naming a retraction, brings its events back).
 struct Retracted {
     std::vector<EventRef> events;
@@ -275,13 +283,14 @@ struct Foreign {
     std::string json;
 };
 
-using Body = std::variant<ClassMade, ClassRenamed, ClassArchived, StudentAdded, StudentRenamed,
-                          StudentLeft, PairRuled, CompanySet, OwnSkillSet, OwnCardsSet,
-                          CardPictureKept, StockSet, ReadySet, ReadingSet, BlockMade, SkillsChosen,
-                          CenterSet, CenterClosed, TimeSet, DevicesSet, GroupsSet, ChartSet,
-                          GroupRulesSet, ChartRulesSet, AbsenceSet, LessonStarted, PhaseBegan,
-                          LessonPaused, LessonResumed, TimeAdded, LessonEnded, Marked, FlagSet,
-                          Noted, ProceduresSet, MovePractised, RoundsRetimed, Retracted, Foreign>;
+using Body =
+    std::variant<ClassMade, ClassRenamed, ClassArchived, StudentAdded, StudentRenamed, StudentLeft,
+                 PairRuled, CompanySet, OwnSkillSet, OwnCardsSet, CardPictureKept, StockSet,
+                 ReadySet, ReadingSet, BlockMade, SkillsChosen, CenterSet, CenterClosed, TimeSet,
+                 DevicesSet, GroupsSet, ChartSet, GroupRulesSet, ChartRulesSet, AbsenceSet,
+                 LessonStarted, PhaseBegan, LessonPaused, LessonResumed, TimeAdded, LessonEnded,
+                 Marked, FlagSet, Noted, ProceduresSet, MovePractised, RoundsRetimed, Erased,
+                 Retracted, Foreign>;
 
 struct Event {
     Stamp stamp;

@@ -85,6 +85,7 @@ class Rules {
             cls->grade = e.grade;
         }
     }
+    void operator()(const Erased&) {}
     void operator()(const Retracted&) {}
     void operator()(const Foreign&) {}
 

@@ -7,7 +7,8 @@
 
 namespace tallyround::record {
 
-/// Applies one event to a state. Retracted and Foreign change nothing here (see `in_force`).
+/// Applies one event to a state. Retracted, Erased and Foreign change nothing here (see `in_force`
+/// and erase.h).
 /// `place` is the event's index in the record; marks keep it. Never fails:
 ///   - what names an unknown class, student, block or center is passed over;
 ///   - of two events that set the same field, the later (by stamp) wins; adding what is there

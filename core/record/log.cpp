@@ -52,11 +52,12 @@ bool same(const Event& a, const Event& b) {
         [&]<class B>(const B& body) { return same_body(body, *std::get_if<B>(&b.body)); }, a.body);
 }
 
-void normalise(std::vector<Event>& events) {
+std::size_t normalise(std::vector<Event>& events) {
+    const std::size_t purged = purge(events, Erasures(events));
     if (!std::is_sorted(events.begin(), events.end(), by_stamp)) {
         std::stable_sort(events.begin(), events.end(), by_stamp);
     }
-    if (surely_unique(events)) return;
+    if (surely_unique(events)) return purged;
     std::map<EventRef, std::size_t> kept;
     std::vector<bool> drop(events.size());
     for (std::size_t i = 0; i < events.size(); ++i) {
@@ -74,11 +75,18 @@ void normalise(std::vector<Event>& events) {
         ++to;
     }
     events.resize(to);
+    return purged;
 }
 
 void Log::load(std::vector<Event> events) {
+    erased_ = Erasures(events);
+    if (normalise(events) > 0) ++rewrites_;
+    take_all(std::move(events));
+}
+
+/// Normalised events in place of all there were.
+void Log::take_all(std::vector<Event> events) {
     events_ = std::move(events);
-    normalise(events_);
     if (events_.capacity() < events_.size() + room_to_grow) {
         events_.reserve(events_.size() + 2 * room_to_grow);
     }
@@ -109,6 +117,10 @@ Stamp Log::next_stamp(std::int64_t now_ms) {
 const Event& Log::append(Body body, std::int64_t now_ms) {
     const Stamp stamp = next_stamp(now_ms);
     events_.push_back({stamp, std::move(body), {}});
+    if (std::holds_alternative<Erased>(events_.back().body)) {
+        load(std::move(events_));
+        return events_.back();
+    }
     take_in(events_.size() - 1);
     return events_.back();
 }
@@ -132,7 +144,28 @@ std::vector<Event> Log::fresh(std::span<const Event> incoming) const {
     return out;
 }
 
+/// The union, without those who are deleted for good on either side.
+std::size_t Log::merge_purged(std::span<const Event> incoming, bool somebody_new) {
+    std::set<EventRef> before;
+    for (const Event& e : events_)
+        before.insert(e.ref());
+    std::vector<Event> all = events_;
+    all.insert(all.end(), incoming.begin(), incoming.end());
+    normalise(all);
+    if (std::equal(all.begin(), all.end(), events_.begin(), events_.end(), same)) return 0;
+    rewrites_ += somebody_new ? 1 : 0;
+    take_all(std::move(all));
+    return static_cast<std::size_t>(std::count_if(
+        events_.begin(), events_.end(), [&](const Event& e) { return !before.contains(e.ref()); }));
+}
+
 std::size_t Log::merge(std::span<const Event> incoming) {
+    const bool somebody_new = erased_.add(Erasures(incoming));
+    if (!erased_.empty()) {
+        std::vector<Event> clean(incoming.begin(), incoming.end());
+        const bool as_it_came = purge(clean, erased_) == 0 && clean.size() == incoming.size();
+        if (somebody_new || !as_it_came) return merge_purged(incoming, somebody_new);
+    }
     std::vector<Event> more = fresh(incoming);
     if (more.empty()) return 0;
     const std::size_t before = events_.size();

@@ -7,6 +7,7 @@
 
 #include "base/result.h"
 #include "model/state.h"
+#include "record/erase.h"
 #include "record/event.h"
 #include "record/hash.h"
 
@@ -15,10 +16,12 @@ namespace tallyround::record {
 /// True when two events have the same stamp and say the same.
 bool same(const Event& a, const Event& b);
 
-/// Sorts by stamp and keeps one event of each name, so that any two records with the same events
-/// become the same sequence. Should two different events carry one name (a copied replica), the
-/// one with the smaller stamp stays, then the one whose line is smaller: the same on every device.
-void normalise(std::vector<Event>& events);
+/// Takes out what was deleted for good (`purge`), sorts by stamp and keeps one event of each name,
+/// so that any two records with the same events become the same sequence. Should two different
+/// events carry one name (a copied replica), the one with the smaller stamp stays, then the one
+/// whose line is smaller: the same on every device. Returns how many events were deleted or
+/// changed.
+std::size_t normalise(std::vector<Event>& events);
 
 /// A replica's whole record and the state it folds to, kept in step. Appending one event costs as
 /// much as that event; taking one back costs a fold of what came after the last checkpoint before
@@ -35,6 +38,11 @@ class Log {
     /// Events that are not there yet come in, in any order; the state is folded anew when one of
     /// them is older than the newest. Returns how many were new.
     std::size_t merge(std::span<const Event> events);
+
+    /// Raised whenever events that were in the record went or changed because somebody was deleted
+    /// for good: what keeps copies of them (storage) has to be written anew.
+    std::uint64_t rewrites() const { return rewrites_; }
+    const Erasures& erased() const { return erased_; }
 
     const model::State& state() const { return state_; }
     std::span<const Event> events() const { return events_; }
@@ -53,6 +61,8 @@ class Log {
     };
 
     std::vector<Event> fresh(std::span<const Event> incoming) const;
+    std::size_t merge_purged(std::span<const Event> incoming, bool somebody_new);
+    void take_all(std::vector<Event> events);
     void note_own(std::size_t from);
     Stamp next_stamp(std::int64_t now_ms);
     void take_in(std::size_t from);
@@ -67,6 +77,8 @@ class Log {
     model::State state_;
     std::vector<Checkpoint> checkpoints_;  ///< oldest first
     std::uint64_t next_sequence_ = 1;
+    Erasures erased_;
+    std::uint64_t rewrites_ = 0;
 };
 
 }  // namespace tallyround::record

@@ -300,6 +300,12 @@ struct Described<RoundsRetimed> {
                                             members::ms("round_ms", &RoundsRetimed::round_ms)};
 };
 template <>
+struct Described<Erased> {
+    static constexpr std::string_view kind = "erased";
+    static constexpr auto list =
+        std::tuple{members::need("class", &Erased::cls), members::may("student", &Erased::student)};
+};
+template <>
 struct Described<Retracted> {
     static constexpr std::string_view kind = "retracted";
     static constexpr auto list = std::tuple{members::need("events", &Retracted::events)};

@@ -45,11 +45,21 @@ struct SetStudentLeft {
     StudentId student;
     bool left = true;
 };
+/// Deletes a student, or with nobody named the whole class, for good: nothing brings them back.
+struct Erase {
+    ClassId cls;
+    StudentId student;
+};
 struct SetPair {
     ClassId cls;
     StudentId a;
     StudentId b;
     PairRule rule = PairRule::apart;
+};
+/// After a merge: what one device said is said again, so that it holds (see conflicts.h).
+struct TakeOther {
+    record::Body body;
+    std::string said;
 };
 /// Who the student needs one of in the group; nobody: the wish is gone.
 struct SetCompany {
@@ -344,13 +354,13 @@ struct OpenDemo {
 
 using Command =
     std::variant<MakeClass, RenameClass, ArchiveClass, AddStudents, RenameStudent, SetStudentLeft,
-                 SetPair, SetCompany, AddOwnSkill, SetOwnCards, SetCardPicture, BringSkills,
-                 SetStock, SetReady, KeepUsualReading, MakeBlock, MakeBlockFrom, ChooseSkill,
-                 AddCenter, AddCentersForSkills, EditCenter, SetCenterTiers, CloseCenter,
-                 SwapCenter, SetTime, SetDevices, SetGroupRules, SetChartRules, MakeGroups,
-                 MendGroups, PlanTerm, SwapStudents, MoveStudent, MakeChart, SwapCells, LoseRound,
-                 SetAbsent, StartLesson, NextPhase, PauseLesson, ResumeLesson, AddTime, EndLesson,
-                 PutMark, MarkGroup, WriteNote, SetProcedures, PractiseMove, RetimeRounds, SetFlag,
-                 Undo, Redo, TakeBack, OpenDemo>;
+                 Erase, TakeOther, SetPair, SetCompany, AddOwnSkill, SetOwnCards, SetCardPicture,
+                 BringSkills, SetStock, SetReady, KeepUsualReading, MakeBlock, MakeBlockFrom,
+                 ChooseSkill, AddCenter, AddCentersForSkills, EditCenter, SetCenterTiers,
+                 CloseCenter, SwapCenter, SetTime, SetDevices, SetGroupRules, SetChartRules,
+                 MakeGroups, MendGroups, PlanTerm, SwapStudents, MoveStudent, MakeChart, SwapCells,
+                 LoseRound, SetAbsent, StartLesson, NextPhase, PauseLesson, ResumeLesson, AddTime,
+                 EndLesson, PutMark, MarkGroup, WriteNote, SetProcedures, PractiseMove,
+                 RetimeRounds, SetFlag, Undo, Redo, TakeBack, OpenDemo>;
 
 }  // namespace tallyround::session

@@ -72,6 +72,9 @@ Answer on(const Context& ctx, const OpenDemo& wish) {
     const auto& made = std::get<record::ClassMade>(decision.others.front().body);
     decision.made.push_back(made.cls.str());
     decision.said = made.name + " is a made-up class to try things with.";
+    if (ctx.log.erased().has_class(made.cls)) {
+        return base::fail("Demo", "The demo class was deleted for good. Make a class of your own.");
+    }
     if (place_of(ctx.log, first) < 0) return decision;
     decision.others.clear();
     const Class* there = ctx.state().find_class(made.cls);

@@ -25,6 +25,14 @@ void History::push(Entry entry) {
 
 void History::add(const std::vector<record::Event>& decision) {
     if (decision.empty()) return;
+    // Deleting for good is not taken back, nor is what it left of an event (see record/erase.h).
+    if (std::all_of(decision.begin(), decision.end(), [](const record::Event& e) {
+            const auto* taken = std::get_if<record::Retracted>(&e.body);
+            return std::holds_alternative<record::Erased>(e.body) ||
+                   (taken != nullptr && taken->events.empty());
+        })) {
+        return;
+    }
     if (decision.size() == 1) {
         if (const auto* taken = std::get_if<record::Retracted>(&decision.front().body)) {
             if (!done_.empty() && taken->events == done_.back().events) {

@@ -14,8 +14,8 @@ namespace tallyround::session {
 /// millisecond are one decision. That makes the history a function of the record and it survives a
 /// reload. An Undo retracts exactly the newest decision's events, a Redo the retraction; TakeBack
 /// names its event twice, so that it is a decision of its own even when it meets the newest one.
-/// Other replicas' events are never undone from here. The newest `depth` decisions are
-/// kept.
+/// Other replicas' events are never undone from here, nor is deleting for good. The newest `depth`
+/// decisions are kept.
 class History {
   public:
     static constexpr std::size_t depth = 500;

@@ -80,6 +80,7 @@ class Words {
     std::string operator()(const record::ProceduresSet&) const { return "procedures"; }
     std::string operator()(const record::MovePractised&) const { return "practice move"; }
     std::string operator()(const record::RoundsRetimed&) const { return "length of the rounds"; }
+    std::string operator()(const record::Erased&) const { return "deleting for good"; }
     std::string operator()(const record::Retracted&) const { return "taking back a mark"; }
     std::string operator()(const record::Foreign&) const { return "a change"; }
 

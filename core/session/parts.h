@@ -92,6 +92,8 @@ Answer on(const Context& ctx, const ArchiveClass& wish);
 Answer on(const Context& ctx, const AddStudents& wish);
 Answer on(const Context& ctx, const RenameStudent& wish);
 Answer on(const Context& ctx, const SetStudentLeft& wish);
+Answer on(const Context& ctx, const Erase& wish);
+Answer on(const Context& ctx, const TakeOther& wish);
 Answer on(const Context& ctx, const SetPair& wish);
 Answer on(const Context& ctx, const SetCompany& wish);
 Answer on(const Context& ctx, const AddOwnSkill& wish);

@@ -35,6 +35,7 @@ base::Result<Happened> Session::send(const Command& command, std::int64_t now_ms
 
 Happened Session::commit(Decision decision, std::int64_t now_ms) {
     Happened happened{{}, std::move(decision.said), std::move(decision.made)};
+    const std::uint64_t rewrites = log_.rewrites();
     if (!decision.others.empty()) {
         happened.events = merge(decision.others);
         history_.add_foreign({decision.others.front().ref()});
@@ -45,7 +46,11 @@ Happened Session::commit(Decision decision, std::int64_t now_ms) {
             before.empty() ? now_ms : std::max(now_ms, before.back().stamp.ms + 1);
         for (record::Body& body : decision.events)
             happened.events.push_back(log_.append(std::move(body), ms));
-        history_.add(happened.events);
+        if (log_.rewrites() == rewrites) {
+            history_.add(happened.events);
+        } else {
+            history_.read(log_);
+        }
     }
     label();
     return happened;
@@ -86,26 +91,37 @@ std::vector<Obstacle> Job::obstacles() const {
     return planning_->obstacles();
 }
 
-std::vector<record::Event> Session::merge(const std::vector<record::Event>& events) {
+std::vector<record::Event> Session::merge(const std::vector<record::Event>& events, bool whole) {
     std::set<record::EventRef> known;
+    std::vector<record::EventRef> ours;
+    std::vector<record::EventRef> theirs;
     std::vector<record::Event> fresh;
     for (const record::Event& e : events)
         known.insert(e.ref());
-    for (const record::Event& e : log_.events())
-        known.erase(e.ref());
+    for (const record::Event& e : log_.events()) {
+        if (known.erase(e.ref()) == 0 && whole) ours.push_back(e.ref());
+    }
     bool own = false;
     for (const record::Event& e : events) {
         if (known.erase(e.ref()) == 0) continue;
         own = own || e.stamp.replica == log_.replica();
+        theirs.push_back(e.ref());
         fresh.push_back(e);
     }
     if (fresh.empty()) return fresh;
+    const std::uint64_t rewrites = log_.rewrites();
     log_.merge(fresh);
-    if (own) {
+    if (!log_.erased().empty()) {
+        // Some of it may be about somebody who is gone for good.
+        record::purge(fresh, log_.erased());
+        std::erase_if(fresh, [&](const record::Event& e) { return place_of(log_, e.ref()) < 0; });
+    }
+    if (own || log_.rewrites() != rewrites) {
         history_.read(log_);
     } else {
         history_.drop_dead(log_);
     }
+    if (whole) conflicts_ = find_conflicts(log_, ours, theirs);
     label();
     return fresh;
 }

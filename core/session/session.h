@@ -8,6 +8,7 @@
 #include "base/result.h"
 #include "record/log.h"
 #include "session/command.h"
+#include "session/conflicts.h"
 #include "session/history.h"
 #include "session/obstacle.h"
 
@@ -82,8 +83,11 @@ class Session {
     Happened commit(Decision decision, std::int64_t now_ms);
 
     /// Another record's events (an imported plan, another device): what was new, to be made
-    /// durable.
-    std::vector<record::Event> merge(const std::vector<record::Event>& events);
+    /// durable. `whole`: they are all that the other side has, so what both sides changed can be
+    /// told.
+    std::vector<record::Event> merge(const std::vector<record::Event>& events, bool whole = false);
+    /// What both sides of the last whole merge that brought something had changed.
+    const std::vector<Conflict>& conflicts() const { return conflicts_; }
 
     const State& state() const { return log_.state(); }
     const record::Log& log() const { return log_; }
@@ -98,6 +102,7 @@ class Session {
     record::Log log_;
     base::Random entropy_;
     History history_;
+    std::vector<Conflict> conflicts_;
     std::string undo_label_;
     std::string redo_label_;
 };

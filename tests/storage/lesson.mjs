@@ -14,7 +14,7 @@
  */
 
 import { crc32 } from '../../web-shell/js/crc32.mjs';
-import { Journal } from '../../web-shell/js/journal.mjs';
+import { SealedJournal } from '../../web-shell/js/sealed-journal.mjs';
 import { Storage } from '../../web-shell/js/storage.mjs';
 import { Device, NO_FAULTS } from './device.mjs';
 import { KeyRange } from './transaction.mjs';
@@ -69,7 +69,7 @@ class Page {
     const { world } = lesson;
     const timers = { set: (/** @type {() => void} */ call, /** @type {number} */ ms) =>
       world.later(call, ms), clear: (/** @type {any} */ timer) => world.forget(timer) };
-    this.journal = new Journal({ factory: /** @type {any} */ (lesson.device), timers });
+    this.journal = new SealedJournal({ factory: /** @type {any} */ (lesson.device), timers });
     const lock = { acquire: async () => true, steal: async () => true };
     this.storage = new Storage({
       stored: (key) => this.#stored(key),

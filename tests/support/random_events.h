@@ -16,6 +16,8 @@ struct Draw {
     Random& random;
     /// Ids are drawn from this many per sort of thing.
     std::uint64_t ids = 5;
+    /// Whether students and classes are deleted for good, too.
+    bool erases = false;
 
     int below(int n) { return static_cast<int>(random.below(static_cast<std::uint64_t>(n))); }
 
@@ -106,7 +108,18 @@ struct Draw {
             e.extra = R"({"colour":"teal","later":{"x":[1,2]}})";
         return e;
     }
-    Event event() { return event(random.below(std::variant_size_v<Body>)); }
+    Event event() {
+        while (true) {
+            Event e = event(random.below(std::variant_size_v<Body>));
+            if (!std::holds_alternative<Erased>(e.body)) return e;
+            // Rarely, and seldom a whole class: something has to be left to look at.
+            if (erases && random.below(3) == 0) {
+                Erased& erased = std::get<Erased>(e.body);
+                if (erased.student.empty() && random.below(4) > 0) value(erased.student, 0, 0);
+                return e;
+            }
+        }
+    }
     Body body() { return event().body; }
 };
 

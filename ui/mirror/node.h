@@ -65,9 +65,10 @@ struct Node {
     Rect rect;  ///< what is visible of it (clipped); empty when scrolled out of sight
     Rect full;  ///< unclipped, for text fields
     std::string label;
-    std::string value;     ///< text fields: the text; others: a description
-    std::string hint;      ///< text fields: placeholder
-    std::string keyboard;  ///< text fields: inputmode ("numeric"), or "name" (no autocorrect)
+    std::string value;  ///< text fields: the text; others: a description
+    std::string hint;   ///< text fields: placeholder
+    std::string
+        keyboard;  ///< text fields: inputmode ("numeric"), "name" (no autocorrect) or "password"
     float font_size = 16;  ///< text fields: logical points
 
     bool operator==(const Node&) const = default;

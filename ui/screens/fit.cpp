@@ -80,7 +80,7 @@ std::vector<Way> ways_out(const model::Block& block, const session::Fitted& fit,
 void undo_times(Ui& ui, const Scene& scene, const Rect& r) {
     Button b;
     b.id = Ui::id({"fit-undo"});
-    b.spoken = "Undo: " + scene.session.undo_label();
+    b.spoken = "Undo: " + scene.undo;
     b.icon = Icon::undo;
     b.icon_only = true;
     button(ui, r, b, [](Act& act) { act.send(session::Undo{}, Reply::aloud); });
@@ -92,7 +92,7 @@ void outcome(Ui& ui, const Scene& scene, Rect& area) {
     const session::Fitted fit = session::fit_block(block);
     const ChartIds ids{scene.cls->id, block.id};
     const float w = std::min(area.w - 2 * pad, 900.0F);
-    const bool can_undo = scene.session.undo_label() == "times";
+    const bool can_undo = scene.undo == "times";
     const float text_w = w - ui.scaled(34) - (can_undo ? touch + gap : 0);
     const Style style = ui.style(body_size, fit.fits ? ui.theme.ink : ui.theme.alert, true);
     const float used = ui.type().paragraph({0, 0, text_w, 0}, fit.sentence, style, false);

@@ -238,7 +238,7 @@ Rect draw_frame(Ui& ui, const Scene& scene) {
     ui.fill(area, ui.theme.paper, 0);
     cut_left(area, ui.surface.safe_left);
     cut_right(area, ui.surface.safe_right);
-    if (scene.view.screen == Screen::board) {
+    if (scene.view.screen == Screen::board || scene.view.screen == Screen::locked) {
         cut_top(area, ui.surface.safe_top);
         cut_bottom(area, ui.surface.safe_bottom);
         return area;
@@ -253,7 +253,8 @@ Rect draw_frame(Ui& ui, const Scene& scene) {
     }
     trouble_strip(ui, scene, area);
     const bool on_path = scene.view.screen != Screen::home &&
-                         scene.view.screen != Screen::settings && scene.cls != nullptr;
+                         scene.view.screen != Screen::settings &&
+                         scene.view.screen != Screen::privacy && scene.cls != nullptr;
     if (on_path) {
         if (ui.wide() && !lesson) {
             side_steps(ui, scene, area);

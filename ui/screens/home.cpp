@@ -80,6 +80,7 @@ void home_screen(Ui& ui, const Scene& scene, const Rect& area) {
             : "Paste your class list, choose skills and centers, and Tallyround makes the groups "
               "and the rotation chart. In the lesson you walk and tap what you see.");
     if (any) {
+        reminders(ui, scene, column);
         class_rows(ui, scene, column);
         column.skip(gap);
     }

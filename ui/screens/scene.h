@@ -36,6 +36,10 @@ struct Scene {
     const PlanDesk* plans = nullptr;
     const GroupDesk* groups = nullptr;
     const InsightMemo* insight = nullptr;  ///< of `cls`
+    std::string undo;                      ///< what Undo would take back, as it may be shown
+    bool passcode_set = false;
+    std::string persisted;  ///< "yes" or "no" once the browser was asked to keep the data
+    App::Installable installable = App::Installable::no;
     std::size_t damaged = 0;    ///< stored things found damaged and not yet given to the person
     std::size_t set_aside = 0;  ///< all such things that storage keeps
 };
@@ -61,6 +65,8 @@ void ready_screen(Ui& ui, const Scene& scene, const Rect& area);
 void sureness_screen(Ui& ui, const Scene& scene, const Rect& area);
 void share_screen(Ui& ui, const Scene& scene, const Rect& area);
 void board_screen(Ui& ui, const Scene& scene, const Rect& area);
+void privacy_screen(Ui& ui, const Scene& scene, const Rect& area);
+void locked_screen(Ui& ui, const Scene& scene, const Rect& area);
 
 /// Whatever lies over the screen (View::overlay), if anything.
 void draw_overlay(Ui& ui, const Scene& scene);
@@ -95,6 +101,21 @@ void obstacles_sheet(Ui& ui, const Scene& scene);
 void group_rules_sheet(Ui& ui, const Scene& scene);
 void group_why_sheet(Ui& ui, const Scene& scene);
 void group_term_sheet(Ui& ui, const Scene& scene);
+
+void erase_sheet(Ui& ui, const Scene& scene);
+void passcode_sheet(Ui& ui, const Scene& scene);
+void sealed_file_sheet(Ui& ui, const Scene& scene);
+void conflicts_sheet(Ui& ui, const Scene& scene);
+
+/// A row with a box to tick and words that may take several lines.
+void tick_row(Ui& ui, Column& column, const char* id, const char* text, bool on, Action tap);
+/// Action: asks whether the student, or with nobody named the class, is to be deleted for good.
+Action ask_to_erase(const model::ClassId& cls, const model::StudentId& student);
+/// What the age of the last plan file means, in a sentence; how many days old it is, -1 if none.
+std::string backup_text(const Scene& scene);
+int backup_days(const Scene& scene);
+/// Rows on the first screen about what is due: a copy, a term that is over, installing.
+void reminders(Ui& ui, const Scene& scene, Column& column);
 
 /// How far a plan is that takes long, with a way to give it up.
 void draw_planning(Ui& ui, const Scene& scene);

@@ -43,17 +43,6 @@ void looks(Ui& ui, const Scene& scene, Column& column) {
     button(ui, column.row(std::max(52.0F, ui.scaled(50))), keys, open_overlay(Overlay::keys));
 }
 
-std::string backup_text(const Scene& scene) {
-    if (scene.last_export_ms == 0) {
-        return "No plan file has been saved yet. A file is your copy if the browser clears its "
-               "storage.";
-    }
-    const std::int64_t days = (scene.now.utc_ms - scene.last_export_ms) / 86'400'000;
-    if (days <= 0) return "The last plan file was saved today.";
-    return "The last plan file was saved " + base::count_of(std::size_t(days), "day", "days") +
-           " ago.";
-}
-
 void files(Ui& ui, const Scene& scene, Column& column) {
     const float h = std::max(52.0F, ui.scaled(50));
     column.y += ui.paragraph(saved_text(scene) + ". " + backup_text(scene),
@@ -127,6 +116,20 @@ void settings_screen(Ui& ui, const Scene& scene, const Rect& area) {
     }
     title(ui, column, "Files");
     files(ui, scene, column);
+    column.skip(gap);
+    b = {};
+    b.id = Ui::id({"to-privacy"});
+    b.label = "Privacy and safety";
+    b.icon = Icon::forward;
+    b.icon_after = true;
+    button(ui, column.row(h), b, go(Screen::privacy));
+    if (!scene.view.conflicts.empty()) {
+        b = {};
+        b.id = Ui::id({"to-conflicts"});
+        b.label = "What two devices changed";
+        b.has_popup = true;
+        button(ui, column.row(h), b, open_overlay(Overlay::conflicts));
+    }
     title(ui, column, "Look");
     looks(ui, scene, column);
     if (scene.update_waiting) {

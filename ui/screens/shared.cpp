@@ -78,6 +78,19 @@ Action open_overlay(Overlay overlay) {
     return [overlay](Act& act) { act.view.overlay = overlay; };
 }
 
+void tick_row(Ui& ui, Column& column, const char* id, const char* text, bool on, Action tap) {
+    RowItem item;
+    item.id = Ui::id({id});
+    item.title = text;
+    item.icon = on ? Icon::check : Icon::none;
+    item.on = on;
+    item.role = Role::checkbox;
+    // Room for the tick is there before it is: the words do not move under the finger.
+    RowItem measured = item;
+    measured.icon = Icon::check;
+    row_item(ui, column.row(row_height(ui, column.w, measured), gap), item, std::move(tap));
+}
+
 void draw_overlay(Ui& ui, const Scene& scene) {
     using Draw = void (*)(Ui&, const Scene&);
     static constexpr std::pair<Overlay, Draw> all[] = {
@@ -113,6 +126,10 @@ void draw_overlay(Ui& ui, const Scene& scene) {
         {Overlay::center_marks, center_marks_sheet},
         {Overlay::next_kind, next_kind_sheet},
         {Overlay::keys, keys_sheet},
+        {Overlay::erase, erase_sheet},
+        {Overlay::passcode, passcode_sheet},
+        {Overlay::sealed_file, sealed_file_sheet},
+        {Overlay::conflicts, conflicts_sheet},
     };
     for (const auto& [overlay, draw] : all) {
         if (overlay == scene.view.overlay) draw(ui, scene);

@@ -105,6 +105,25 @@ void student_rows(Ui& ui, const Scene& scene, Column& column) {
     ui.close();
 }
 
+void rename_rows(Ui& ui, const Scene& scene, const model::Student& s, Column& column) {
+    Field f;
+    f.name = "student-name";
+    f.label = "Name";
+    f.value = scene.view.draft("student-name");
+    f.keyboard = "name";
+    text_field(ui, column.row(field_height(ui), pad), f);
+    Button b;
+    b.id = Ui::id({"rename"});
+    b.label = "Keep this name";
+    b.weight = Weight::primary;
+    button(ui, column.row(std::max(52.0F, ui.scaled(50))), b,
+           [cls = scene.cls->id, id = s.id](Act& act) {
+               if (act.send(session::RenameStudent{cls, id, act.view.draft("student-name")})) {
+                   close_overlay(act);
+               }
+           });
+}
+
 }  // namespace
 
 void students_screen(Ui& ui, const Scene& scene, const Rect& area) {
@@ -144,29 +163,35 @@ void student_sheet(Ui& ui, const Scene& scene) {
     const model::Student* s =
         scene.cls == nullptr ? nullptr : scene.cls->student(scene.view.student);
     if (s == nullptr) return;
-    Column column = begin_sheet(ui, "Student", ui.scaled(260), close_overlay);
-    Field f;
-    f.name = "student-name";
-    f.label = "Name";
-    f.value = scene.view.draft("student-name");
-    f.keyboard = "name";
-    text_field(ui, column.row(field_height(ui), pad), f);
+    Column column = begin_sheet(ui, "Student", ui.scaled(330), close_overlay);
     const float h = std::max(52.0F, ui.scaled(50));
-    Button b;
-    b.id = Ui::id({"rename"});
-    b.label = "Keep this name";
-    b.weight = Weight::primary;
-    button(ui, column.row(h), b, [cls = scene.cls->id, id = s->id](Act& act) {
-        if (act.send(session::RenameStudent{cls, id, act.view.draft("student-name")})) {
+    if (scene.view.initials) {
+        column.y += ui.paragraph("Names are hidden now, so this one cannot be changed.",
+                                 {column.x, column.y, column.w, 0}, ui.body());
+        column.skip(gap);
+        Button names;
+        names.id = Ui::id({"show-names"});
+        names.label = "Show names";
+        button(ui, column.row(h), names, [](Act& act) {
+            act.view.initials = false;
             close_overlay(act);
-        }
-    });
+        });
+    } else {
+        rename_rows(ui, scene, *s, column);
+    }
+    Button b;
     b.id = Ui::id({"left"});
     b.label = "Has left the class";
-    b.weight = Weight::danger;
     button(ui, column.row(h), b, [cls = scene.cls->id, id = s->id](Act& act) {
         if (act.send(session::SetStudentLeft{cls, id, true})) close_overlay(act);
     });
+    b = {};
+    b.id = Ui::id({"erase-student"});
+    b.label = "Delete for good";
+    b.icon = Icon::trash;
+    b.weight = Weight::danger;
+    b.has_popup = true;
+    button(ui, column.row(h), b, ask_to_erase(scene.cls->id, s->id));
     end_sheet(ui, column);
 }
 

@@ -107,7 +107,7 @@ void buttons(Ui& ui, const Scene& scene, Rect row) {
     pause.spoken = l.paused() ? "Go on" : "Pause";
     pause.icon = l.paused() ? Icon::play : Icon::pause;
     pause.icon_only = true;
-    const std::string newest = scene.session.undo_label();
+    const std::string newest = scene.undo;
     Button undo;
     undo.id = Ui::id({"lesson-undo"});
     undo.spoken = newest.empty() ? "Undo" : "Undo: " + newest;

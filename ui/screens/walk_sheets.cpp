@@ -224,7 +224,7 @@ void marks_sheet(Ui& ui, const Scene& scene) {
     const float h = std::max(52.0F, ui.scaled(50));
     menu_places(ui, column, h);
     Button b;
-    const std::string undo = scene.session.undo_label();
+    const std::string undo = scene.undo;
     b.id = Ui::id({"menu-undo"});
     b.label = undo.empty() ? "Nothing to undo" : "Undo: " + undo;
     b.icon = Icon::undo;

@@ -16,11 +16,22 @@ const encoder = new TextEncoder();
  * @property {(json: string) => void} mirror one frame's changes, '' for none
  * @property {(names: string) => void} colors "#ink #soft #paper #focus #accent"
  * @property {(key: number, record: string) => void} append
- * @property {(through: number, bytes: Uint8Array) => void} snapshot
+ * @property {(through: number, bytes: Uint8Array<ArrayBuffer>) => void} snapshot
  * @property {(json: string) => void} preferences
  * @property {(record: string, why: string) => void} setAside
  * @property {() => void} saveStored
- * @property {(name: string, mime: string, bytes: Uint8Array) => void} saveFile
+ * @property {(name: string, mime: string, bytes: Uint8Array<ArrayBuffer>, seal: boolean) => void}
+ *   saveFile
+ * @property {(through: number, bytes: Uint8Array<ArrayBuffer>) => void} rewrite
+ * @property {(passcode: string) => void} unlock
+ * @property {(was: string, now: string, through: number, bytes: Uint8Array<ArrayBuffer>) => void}
+ *   changePasscode
+ * @property {() => void} lock
+ * @property {(minutes: number) => void} lockAfter
+ * @property {(purpose: string, name: string, bytes: Uint8Array<ArrayBuffer>, passcode: string) =>
+ *   void} openSealed
+ * @property {() => void} wipe
+ * @property {() => void} install
  * @property {(purpose: string, accept: string) => void} pickFile
  * @property {(title: string, html: string) => void} print
  * @property {(bytes: Uint8Array) => void} showCodes
@@ -124,6 +135,25 @@ export class App {
 
   /** @param {boolean} granted */
   persistence(granted) { this.#call('_shell_persistence', [granted]); }
+
+  /** What is stored is sealed. @param {string} trouble why the last passcode did not open it */
+  locked(trouble) { this.#with([trouble], (texts) => this.#call('_shell_locked', texts)); }
+
+  /** @param {boolean} set @param {string} [said] @param {boolean} [good] */
+  passcode(set, said = '', good = true) {
+    this.#with([said], (texts) => this.#call('_shell_passcode', [set, ...texts, good]));
+  }
+
+  /** @param {string} trouble */
+  sealedRefused(trouble) {
+    this.#with([trouble], (texts) => this.#call('_shell_sealed_refused', texts));
+  }
+
+  /** @param {string} trouble '' when the old copies are gone */
+  rewritten(trouble) { this.#with([trouble], (texts) => this.#call('_shell_rewritten', texts)); }
+
+  /** @param {import('./install.mjs').Installable} how */
+  installable(how) { this.#call('_shell_installable', [how]); }
 
   /** @param {string} purpose @param {string} name @param {Uint8Array} bytes */
   filePicked(purpose, name, bytes) {

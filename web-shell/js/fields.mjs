@@ -55,17 +55,18 @@ export class Fields {
       held = { id: node.id, field, told: '', typed: false, composing: false, loose: false };
       this.#held.set(node.id, held);
       this.#listen(held);
-      if (field instanceof HTMLInputElement) field.type = 'text';
       field.autocomplete = 'off';
       field.dir = 'auto';  // a name runs in its own direction
       field.enterKeyHint = field instanceof HTMLInputElement ? 'done' : 'enter';
     }
-    const name = node.keyboard === 'name';
+    const secret = node.keyboard === 'password';
+    const name = node.keyboard === 'name' || secret;
     const search = node.keyboard === 'search';
     field.inputMode = name ? '' : node.keyboard ?? '';
+    if (field instanceof HTMLInputElement) field.type = secret ? 'password' : 'text';
     field.spellcheck = !name && !search;
     field.setAttribute('autocorrect', name || search ? 'off' : 'on');
-    field.autocapitalize = name ? 'words' : search ? 'none' : 'sentences';
+    field.autocapitalize = secret || search ? 'none' : name ? 'words' : 'sentences';
     if (field.placeholder !== (node.hint ?? '')) field.placeholder = node.hint ?? '';
     field.readOnly = node.disabled ?? false;
     field.tabIndex = node.focusable === false && node.disabled ? -1 : 0;

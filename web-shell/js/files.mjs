@@ -6,12 +6,25 @@ function downloadsWork() {
   return !(/** @type {any} */ (navigator).standalone);
 }
 
+/** Control characters, and those that turn the direction of what follows. */
+const UNSEEN = /[\u0000-\u001f\u007f-\u009f\u200e\u200f\u202a-\u202e\u2066-\u2069]/g;
+
+/**
+ * A name that is one file's on any system: no path, no control characters, nothing hidden.
+ * @param {string} name
+ */
+export function plainName(name) {
+  const plain = name.replace(UNSEEN, '').replace(/[/\\:*?"<>|]/g, '-')
+    .replace(/^[.\s]+|[.\s]+$/g, '').slice(-120);
+  return plain || 'tallyround';
+}
+
 /**
  * Hands a file to the person.
  * @param {string} name @param {string} mime @param {Uint8Array|string} content
  */
 export async function saveFile(name, mime, content) {
-  const file = new File([/** @type {BlobPart} */ (content)], name, { type: mime });
+  const file = new File([/** @type {BlobPart} */ (content)], plainName(name), { type: mime });
   if (!downloadsWork() && navigator.canShare?.({ files: [file] })) {
     try {
       await navigator.share({ files: [file] });
@@ -23,7 +36,7 @@ export async function saveFile(name, mime, content) {
   }
   const link = document.createElement('a');
   link.href = URL.createObjectURL(file);
-  link.download = name;
+  link.download = file.name;
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 60000);
 }

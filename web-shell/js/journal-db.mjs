@@ -8,7 +8,8 @@
  *   images    key = 'a' or 'b', value = Image: two snapshots
  *   aside     what was found damaged: {what, key, why, at, data} under a name made of these
  *   settings  'preferences' text; 'writer' number; 'last' Sealed: number of the last record;
- *             'kept' the version of the stores kept below
+ *             'kept' the version of the stores kept below; 'lock' what a passcode opens
+ *             (vault.mjs), where one is set
  * Version 1, kept as it was beside the copy until the first good start, then emptied:
  *   records   key = the record's number, value = its text
  *   snapshots key = 'a' or 'b', value = bytes; in settings 'slots' {a: {through, crc}, b: {…}}
@@ -49,6 +50,16 @@ export class Database {
   close() {
     this.#db?.close();
     this.#db = null;
+  }
+
+  /** Removes the whole database. @returns {Promise<void>} */
+  async wipe() {
+    this.close();
+    await new Promise((resolve, reject) => {
+      const request = /** @type {IDBFactory} */ (this.#factory).deleteDatabase(this.#name);
+      request.onsuccess = () => resolve(undefined);
+      request.onerror = () => reject(plain(request.error));
+    });
   }
 
   /** Lets whatever else is due run. @returns {Promise<void>} */

@@ -13,10 +13,13 @@
  * its place can never write behind the new one's back, however late it wakes up.
  */
 
-import { Database, OLD_STORES, STORES, result } from './journal-db.mjs';
-import { checkRecords, nameAside, readImages, readRecords } from './journal-read.mjs';
+import { putAnew } from './journal-anew.mjs';
+import { fillHole, putAside } from './journal-aside.mjs';
+import { Database, OLD_STORES, result } from './journal-db.mjs';
+import { checkRecords, readImages, readRecords } from './journal-read.mjs';
 import { isWholeImage, seal, sealImage } from './journal-seal.mjs';
 import { Emptied, LostWriter, StorageError, plain } from './storage-errors.mjs';
+import { toBase64 } from './vault.mjs';
 
 /** Records written by one transaction when many wait. */
 const BATCH = 1000;
@@ -35,7 +38,8 @@ const BATCH = 1000;
  *
  * @typedef {{kind: 'record', key: number, record: string}
  *   | {kind: 'snapshot', through: number, bytes: Uint8Array}
- *   | {kind: 'preferences', json: string}} Write
+ *   | {kind: 'preferences', json: string}
+ *   | {kind: 'rewrite', anew: import('./journal-anew.mjs').Anew}} Write
  * @typedef {{write: Write, resolve: () => void, reject: (error: StorageError) => void}} Waiting
  */
 
@@ -171,6 +175,27 @@ export class Journal {
     return this.#enqueue({ kind: 'preferences', json });
   }
 
+  /**
+   * Puts this in the place of what is stored, in one transaction: all of it or nothing.
+   * @param {import('./journal-anew.mjs').Anew} anew
+   */
+  rewrite(anew) {
+    return this.#enqueue({ kind: 'rewrite', anew });
+  }
+
+  /** What the passcode opens; null without one.
+   *  @returns {Promise<import('./vault.mjs').Lock|null>} */
+  readLock() {
+    return this.#database.run('readonly', ['settings'], (tx, done) => {
+      tx.objectStore('settings').get('lock').onsuccess = (event) => done(result(event) ?? null);
+    });
+  }
+
+  /** Removes everything. */
+  wipe() {
+    return this.#database.wipe();
+  }
+
   /** Keeps a record that is whole and cannot be read. @param {string} data @param {string} why */
   setAside(data, why) {
     return this.#database.run('readwrite', ['aside'], (tx) => {
@@ -217,7 +242,7 @@ export class Journal {
       file[name] = keys.map((/** @type {any} */ key, /** @type {number} */ i) => [key, values[i]]);
     }
     return JSON.stringify(file, (_, value) =>
-      value instanceof Uint8Array ? { base64: base64(value) } : value);
+      value instanceof Uint8Array ? { base64: toBase64(value) } : value);
   }
 
   /** Lets go of the handle; the next call opens another. */
@@ -276,6 +301,7 @@ export class Journal {
     // is written now: that is put aside first, or nothing is written.
     if (this.#damage.length > 0 && first.kind !== 'preferences') await this.#setAside();
     if (first.kind === 'snapshot') return this.#writeImage(first.through, first.bytes);
+    if (first.kind === 'rewrite') return this.#writeAnew(first.anew);
     await this.#database.run('readwrite', ['settings', 'journal'], (tx, done, fail) => {
       // Preferences are this device's, whichever tab sets them.
       if (first.kind === 'preferences') {
@@ -314,6 +340,23 @@ export class Journal {
     });
   }
 
+  /** @param {import('./journal-anew.mjs').Anew} anew */
+  async #writeAnew(anew) {
+    const { through, bytes } = anew;
+    const image = bytes ? await sealImage(through, bytes, this.#database.pause) : null;
+    const stores = await this.#database.stores();
+    await this.#database.run('readwrite', stores, (tx, done, fail) => {
+      this.#asWriter(tx, fail, () => {
+        putAnew(tx, anew, image);
+        if (image) putCount(tx, Math.max(through, this.#next - 1));
+      });
+    });
+    if (!image) return;
+    this.#damage = [];
+    this.#slots = { a: through, b: through };
+    this.#next = Math.max(this.#next, through + 1);
+  }
+
   /**
    * Does `work` if this tab still is the one that writes.
    * @param {IDBTransaction} tx @param {(error: Error) => void} fail @param {() => void} work
@@ -344,40 +387,4 @@ function putRecords(tx, writes, stored) {
  *  @param {IDBTransaction} tx @param {number} last */
 function putCount(tx, last) {
   tx.objectStore('settings').put(seal(last, last, last, ''), 'last');
-}
-
-/**
- * Keeps what is damaged, once however often it is found.
- * @param {IDBTransaction} tx @param {Damage} damage @param {() => void} added
- */
-function putAside(tx, damage, added) {
-  const store = tx.objectStore('aside');
-  const name = nameAside(damage);
-  store.count(name).onsuccess = (event) => {
-    if (result(event) > 0) return;
-    store.put({ ...damage, at: Date.now() }, name);
-    added();
-  };
-}
-
-/** An empty record in the place of a lost one. @param {IDBTransaction} tx @param {Damage} damage */
-function fillHole(tx, { what, key }) {
-  if (what === 'count') tx.objectStore('settings').delete(key);
-  if (what !== 'record') return;
-  const journal = tx.objectStore('journal');
-  if (Number.isSafeInteger(key)) {
-    const number = Number(key);
-    journal.put(seal(number, number, number, ''), number);
-  } else {
-    journal.delete(key);
-  }
-}
-
-/** @param {Uint8Array} bytes */
-function base64(bytes) {
-  let text = '';
-  for (let at = 0; at < bytes.length; at += 0x8000) {
-    text += String.fromCharCode(...bytes.subarray(at, at + 0x8000));
-  }
-  return btoa(text);
 }

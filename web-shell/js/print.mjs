@@ -7,6 +7,7 @@
  */
 
 import { saveFile } from './files.mjs';
+import { inertDocument } from './trusted.mjs';
 
 const ACTIVE = 'script, iframe, object, embed, link, meta, base, form';
 
@@ -37,9 +38,15 @@ export async function printPage(title, html) {
 /** What the page holds, ready for this document. @param {string} html */
 function prepare(html) {
   // Style attributes are set through the object model below: as text they would be refused.
-  const parsed = new DOMParser().parseFromString(
-    html.replace(/(<[^>]*\s)style=/g, '$1data-style='), 'text/html');
+  const parsed = inertDocument(html.replace(/(<[^>]*\s)style=/g, '$1data-style='));
   for (const element of parsed.querySelectorAll(ACTIVE)) element.remove();
+  for (const element of parsed.querySelectorAll('*')) {
+    for (const { name } of [...element.attributes]) {
+      if (/^(on|href$|xlink:href$|srcdoc$)/i.test(name) && !isOwnPart(element, name)) {
+        element.removeAttribute(name);
+      }
+    }
+  }
   sheets = [...parsed.querySelectorAll('style')].map((style) => {
     const sheet = new CSSStyleSheet({ media: 'print' });
     sheet.replaceSync(style.textContent ?? '');
@@ -54,6 +61,12 @@ function prepare(html) {
     delete dataset.style;
   }
   return content;
+}
+
+/** A link to another part of the page itself (shapes in pictures). @param {Element} element
+ *  @param {string} name */
+function isOwnPart(element, name) {
+  return /href$/i.test(name) && (element.getAttribute(name) ?? '').startsWith('#');
 }
 
 /** @param {HTMLElement} place */

@@ -1,9 +1,11 @@
 // @ts-check
 /** Starts the app: what is missing, what is stored, the fonts and the app itself, all at once. */
 
+import { AutoLock } from './autolock.mjs';
 import { Chimes, Wakefulness, askToPersist, vibrate } from './device.mjs';
 import { pickFile, saveFile } from './files.mjs';
 import { listen } from './input.mjs';
+import { Installation } from './install.mjs';
 import { Loop } from './loop.mjs';
 import { Mirror } from './mirror.mjs';
 import { Painter } from './painter.mjs';
@@ -14,6 +16,7 @@ import { Storage } from './storage.mjs';
 import { currentSurface, watchSurface } from './surface.mjs';
 import { Timings } from './timings.mjs';
 import { Updates } from './update.mjs';
+import { WrongPasscode, openFile } from './vault.mjs';
 
 const FONT = 'Tallyround';
 /** The address's end that opens the board for the class: it shows and never writes. */
@@ -35,6 +38,8 @@ class Shell {
   #painter = new Painter();
   #wakefulness = new Wakefulness();
   #chimes = new Chimes();
+  #autoLock = new AutoLock(() => this.lock(false));
+  #installation = new Installation((how) => this.#tell((app) => app.installable(how)));
   #readOnly = true;
   /** @type {Uint8Array|null} */
   #plan = null;
@@ -46,6 +51,7 @@ class Shell {
     gained: () => { this.open(() => this.storage.takeOver()); },
     healed: (held) => this.#tell((app) => app.healed(held)),
     failed: (reason) => this.#tell((app) => app.noStorage(reason)),
+    sealedAnew: () => { this.#startOver(); },
     lost: () => {
       this.#readOnly = true;
       this.#tell((app) => app.lostLock());
@@ -95,7 +101,35 @@ class Shell {
       saveStored: async () => {
         saveFile('tallyround-stored.json', 'application/json', await this.storage.raw());
       },
-      saveFile: (name, mime, bytes) => { saveFile(name, mime, bytes); },
+      rewrite: async (through, bytes) => {
+        const trouble = await this.storage.rewrite(through, bytes).then(() => '', words);
+        this.#tell((app) => app.rewritten(trouble));
+      },
+      unlock: (passcode) => { this.open(() => this.storage.unlock(passcode)); },
+      changePasscode: (was, now, through, bytes) => {
+        this.#changePasscode(was, now, through, bytes);
+      },
+      lock: () => { this.lock(true); },
+      lockAfter: (minutes) => this.#autoLock.after(minutes),
+      openSealed: async (purpose, name, bytes, passcode) => {
+        try {
+          const opened = await openFile(bytes, passcode);
+          this.#tell((app) => app.filePicked(purpose, name, opened));
+        } catch (error) {
+          this.#tell((app) => app.sealedRefused(words(error)));
+        }
+      },
+      wipe: async () => {
+        await this.storage.wipe().catch(() => {});
+        this.storage.tellOthers();
+        this.#startOver();
+      },
+      install: () => { this.#installation.ask(); },
+      saveFile: async (name, mime, bytes, seal) => {
+        if (!seal) return saveFile(name, mime, bytes);
+        const sealed = await this.storage.sealFile(bytes);
+        return saveFile(name.replace(/\.json$/, '.sealed.json'), mime, sealed);
+      },
       pickFile: async (purpose, accept) => {
         const file = await pickFile(purpose, accept);
         if (!file) return;
@@ -134,20 +168,65 @@ class Shell {
 
   /**
    * Hands the app what is stored.
-   * @param {() => Promise<{held: import('./journal.mjs').Held, readOnly: boolean}>} read
+   * @param {() => Promise<import('./storage.mjs').Opened>} read
    */
   async open(read) {
     try {
-      const { held, readOnly } = await read();
+      const opened = await read();
+      if (!opened) {
+        this.#tell((app) => app.locked(''));
+        return;
+      }
+      const { held, readOnly } = opened;
       this.#readOnly = readOnly;
       this.#tell((app) => app.open(held, readOnly));
+      this.#tell((app) => app.passcode(this.storage.sealed));
+      this.#installation.tell();
+      if (location.hash === BOARD) this.board();
     } catch (error) {
-      const reason = error instanceof Error ? error.message : String(error);
-      this.#tell((app) => app.noStorage(reason));
+      const wrong = error instanceof WrongPasscode;
+      this.#tell((app) => wrong ? app.locked(error.message) : app.noStorage(words(error)));
     }
   }
 
-  board() { this.#tell((app) => app.showBoard()); }
+  board() {
+    if (!this.storage.locked) this.#tell((app) => app.showBoard());
+  }
+
+  /** @param {string} was @param {string} now @param {number} through
+   *  @param {Uint8Array<ArrayBuffer>} bytes */
+  async #changePasscode(was, now, through, bytes) {
+    try {
+      await this.storage.changePasscode(was, now, through, bytes);
+      const said = !now ? 'The passcode is taken away.'
+        : was ? 'The passcode is changed.' : 'The passcode is set. It is final if you forget it.';
+      this.#tell((app) => app.passcode(this.storage.sealed, said, true));
+    } catch (error) {
+      this.#tell((app) => app.passcode(this.storage.sealed, words(error), false));
+    }
+  }
+
+  /**
+   * Forgets the key and all that was read with it: by starting over, for then nothing of it is left
+   * in this page's memory. Not before everything is durable. @param {boolean} others tabs, too
+   */
+  lock(others) {
+    if (!this.storage.sealed || this.storage.locked) return;
+    if (!this.storage.settled) {
+      setTimeout(() => this.lock(others), 1000);
+      return;
+    }
+    if (others) this.storage.tellOthers();
+    this.#startOver();
+  }
+
+  #startOver() {
+    this.loop.pause();
+    document.getElementById('stage')?.remove();
+    document.getElementById('print')?.remove();
+    byId('live').textContent = '';
+    location.reload();
+  }
 
   /** Takes the bundled font for text fields and as the measure of painted text. */
   async useFonts(/** @type {Bytes} */ regular, /** @type {Bytes} */ bold) {
@@ -212,7 +291,7 @@ class Shell {
     showPlain(reason, remedy, {
       plan: () => {
         this.#plan = null;
-        if (this.app?.works) this.app.planFile();
+        if (this.app?.works && !this.storage.locked) this.app.planFile();
         return this.#plan;
       },
       raw: () => this.storage.raw(),
@@ -244,6 +323,11 @@ function fillScreen(on) {
   const done = on ? document.documentElement.requestFullscreen?.()
     : document.fullscreenElement && document.exitFullscreen();
   Promise.resolve(done).catch(() => {});  // the board is shown in the window, then
+}
+
+/** @param {unknown} error */
+function words(error) {
+  return error instanceof Error ? error.message : String(error);
 }
 
 /** @param {string} path */
@@ -278,7 +362,6 @@ async function start() {
     app.surface(currentSurface());
     const draws = app.start(regular, bold);
     await shell.open(() => stored);
-    if (board) app.showBoard();
     window.addEventListener('hashchange', () => {
       if (location.hash === BOARD) shell.board();
     });

@@ -4,8 +4,8 @@
  * storage cannot be opened the app works in memory; it is tried again until it can.
  */
 
-import { Journal } from './journal.mjs';
 import { WriterLock } from './lock.mjs';
+import { SealedJournal } from './sealed-journal.mjs';
 import { Emptied } from './storage-errors.mjs';
 
 /** Between two tries to open storage again. */
@@ -19,8 +19,12 @@ const HEAL_MS = 10000;
  * @property {(record: string) => void} heard another tab wrote this
  * @property {() => void} lost
  * @property {() => void} gained the tab that wrote has gone; `takeOver` is free
+ * @property {() => void} sealedAnew another tab locked, or changed the passcode
  * @property {(held: Held) => void} healed storage works again; this is what it holds
  * @property {(reason: string) => void} failed it does not work: everything is in memory alone
+ *
+ * @typedef {Uint8Array<ArrayBuffer>} Bytes
+ * @typedef {{held: Held, readOnly: boolean}|null} Opened null: it is sealed, and `unlock` opens it
  */
 
 export class Storage {
@@ -32,6 +36,9 @@ export class Storage {
   /** Why there is no storage, '' while there is. */
   #unusable = 'Storage was not opened.';
   #writes = false;
+  #wishesToWrite = false;
+  /** Records that are not durable: locking would lose them. @type {Set<number>} */
+  #unsaved = new Set();
   #healing = false;
   #started = false;
   /** @type {Promise<unknown>} */
@@ -39,10 +46,10 @@ export class Storage {
 
   /**
    * @param {Listener} listener
-   * @param {{journal?: Journal, lock?: WriterLock,
+   * @param {{journal?: SealedJournal, lock?: WriterLock,
    *   timers?: Pick<import('./journal-db.mjs').Timers, 'set'>}} [parts]
    */
-  constructor(listener, { journal = new Journal(), lock = new WriterLock(),
+  constructor(listener, { journal = new SealedJournal(), lock = new WriterLock(),
     timers = { set: (call, ms) => setTimeout(call, ms) } } = {}) {
     this.#listener = listener;
     this.#journal = journal;
@@ -53,14 +60,15 @@ export class Storage {
     this.#journal.onlost = () => this.#lose();
     // Tabs that only read follow the one that writes.
     this.#channel?.addEventListener('message', (event) => {
-      if (!this.#writes) listener.heard(String(event.data));
+      if (event.data?.anew) listener.sealedAnew();
+      else if (!this.#writes && !this.locked) this.#hear(event.data);
     });
   }
 
   /**
    * Reads what is there; as the one that writes, if no other tab does.
    * @param {boolean} [onlyReads] never writes
-   * @returns {Promise<{held: Held, readOnly: boolean}>}
+   * @returns {Promise<Opened>}
    */
   async open(onlyReads = false) {
     return this.#begin(!onlyReads && await this.#lock.acquire());
@@ -73,15 +81,35 @@ export class Storage {
 
   /** One after the other: what is read last counts. @param {boolean} writes */
   #begin(writes) {
+    this.#wishesToWrite = writes;
     const turn = this.#beginning.then(() => this.#read(writes));
     this.#beginning = turn.catch(() => {});
     return turn;
   }
 
-  /** @param {boolean} writes */
+  /** Reads with this passcode. @param {string} passcode */
+  async unlock(passcode) {
+    await this.#journal.vault.open(passcode);
+    return this.#begin(this.#wishesToWrite);
+  }
+
+  /** What is stored cannot be read until `unlock`. */
+  get locked() { return this.#journal.vault.locked; }
+
+  /** There is a passcode. */
+  get sealed() { return this.#journal.vault.set; }
+
+  /** Nothing waits to be written: the key may be forgotten. */
+  get settled() { return this.#unsaved.size === 0 && !this.#unusable; }
+
+  /** @param {boolean} writes @returns {Promise<Opened>} */
   async #read(writes) {
     try {
       if (writes) await this.#journal.claim();
+      if (await this.#journal.look()) {
+        this.#writes = writes;
+        return null;
+      }
       const held = await this.#journal.read();
       this.#unusable = '';
       this.#writes = writes;
@@ -103,8 +131,8 @@ export class Storage {
       if (!this.#unusable) return;
       this.#journal.close();
       try {
-        const { held } = await this.#begin(true);
-        this.#listener.healed(held);
+        const opened = await this.#begin(true);
+        if (opened) this.#listener.healed(opened.held);
       } catch { /* `#read` has seen to the next try */ }
     }, HEAL_MS);
   }
@@ -117,20 +145,58 @@ export class Storage {
 
   /** @param {number} key @param {string} record @param {() => void} durable */
   append(key, record, durable) {
-    this.#guard(() => this.#journal.append(key, record)).then(() => {
+    this.#unsaved.add(key);
+    this.#guard(() => this.#journal.append(key, record)).then((text) => {
+      this.#unsaved.delete(key);
       durable();
-      this.#channel?.postMessage(record);
+      // As it is stored: under a passcode no name goes through the channel.
+      this.#channel?.postMessage({ key, text });
       this.#listener.stored(key);
       this.#noteGoodStart();
     }, (error) => this.#refused(key, error));
   }
 
-  /** @param {number} through @param {Uint8Array} bytes */
+  /** Another tab wrote it. @param {{key: number, text: string}} message */
+  #hear({ key, text }) {
+    if (!Number.isSafeInteger(key) || typeof text !== 'string') return;
+    this.#journal.openRecord(key, text).then((record) => this.#listener.heard(record), () => {});
+  }
+
+  /** Everything stored becomes this snapshot. @param {number} through @param {Bytes} bytes */
+  rewrite(through, bytes) {
+    return this.#guard(() => this.#journal.rewriteAll(through, bytes));
+  }
+
+  /** @param {string} was @param {string} now @param {number} through @param {Bytes} bytes */
+  async changePasscode(was, now, through, bytes) {
+    await this.#guard(() => this.#journal.changePasscode(was, now, through, bytes));
+    this.tellOthers();
+  }
+
+  /** Other tabs start over: they lock, or read by the new key. */
+  tellOthers() {
+    this.#channel?.postMessage({ anew: true });
+  }
+
+  /** A plan file that opens with the passcode. @param {Bytes} bytes */
+  sealFile(bytes) {
+    return this.#journal.vault.sealFile(bytes);
+  }
+
+  /** Removes everything that is stored. */
+  wipe() {
+    return this.#journal.wipe();
+  }
+
+  /** @param {number} through @param {Bytes} bytes */
   snapshot(through, bytes) {
     // Without it the next start reads more records, that is all; unless it stands for what is
     // nowhere else, and then it is heard of.
     this.#guard(() => this.#journal.writeSnapshot(through, bytes)).then(
-      () => this.#listener.stored(through),
+      () => {
+        for (const key of this.#unsaved) if (key <= through) this.#unsaved.delete(key);
+        this.#listener.stored(through);
+      },
       (error) => { if (error instanceof Emptied) this.#refused(through, error); });
   }
 
@@ -167,9 +233,9 @@ export class Storage {
     return this.#journal.rawFile();
   }
 
-  /** @param {() => Promise<void>} write @returns {Promise<void>} */
+  /** @template T @param {() => Promise<T>} write @returns {Promise<T>} */
   async #guard(write) {
     if (this.#unusable) throw new Error(this.#unusable);
-    await write();
+    return write();
   }
 }

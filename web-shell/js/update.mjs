@@ -5,6 +5,8 @@
  * is next started after all its tabs were closed. It never does so by itself under a running page.
  */
 
+import { workerAddress } from './trusted.mjs';
+
 const LOOK_AGAIN_MS = 60 * 60 * 1000;
 
 export class Updates {
@@ -21,7 +23,7 @@ export class Updates {
       if (this.#switching) location.reload();
     });
     try {
-      this.#registration = await container.register('sw.js', { updateViaCache: 'none' });
+      this.#registration = await container.register(workerAddress(), { updateViaCache: 'none' });
     } catch {
       return;  // without it the app works as long as there is a network
     }

@@ -14,7 +14,21 @@ struct CarryOut {
     void operator()(const ui::SetAside& e) const { host::set_aside(e.record, e.why); }
     void operator()(const ui::SaveStored&) const { host::save_stored(); }
     void operator()(const ui::WritePreferences& e) const { host::preferences(e.json); }
-    void operator()(const ui::SaveFile& e) const { host::save_file(e.name, e.mime, e.bytes); }
+    void operator()(const ui::SaveFile& e) const {
+        host::save_file(e.name, e.mime, e.bytes, e.seal);
+    }
+    void operator()(const ui::RewriteRecord& e) const { host::rewrite(e.through, e.bytes); }
+    void operator()(const ui::Unlock& e) const { host::unlock(e.passcode); }
+    void operator()(const ui::ChangePasscode& e) const {
+        host::change_passcode(e.was, e.now, e.through, e.snapshot);
+    }
+    void operator()(const ui::LockNow&) const { host::lock(); }
+    void operator()(const ui::LockAfter& e) const { host::lock_after(e.minutes); }
+    void operator()(const ui::OpenSealed& e) const {
+        host::open_sealed(e.purpose, e.name, e.bytes, e.passcode);
+    }
+    void operator()(const ui::WipeDevice&) const { host::wipe(); }
+    void operator()(const ui::Install&) const { host::install(); }
     void operator()(const ui::PickFile& e) const { host::pick_file(e.purpose, e.accept); }
     void operator()(const ui::ShowCodes& e) const { host::show_codes(e.bytes); }
     void operator()(const ui::ReadCodes&) const { host::read_codes(); }

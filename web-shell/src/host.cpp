@@ -42,10 +42,32 @@ EM_JS(void, page_preferences, (const char* json, int length), {
     Module.host.preferences(UTF8ToString(json, length));
 })
 EM_JS(void, page_save_file, (const char* name, int name_length, const char* mime, int mime_length,
-                             const char* bytes, int length), {
+                             const char* bytes, int length, int seal), {
     Module.host.saveFile(UTF8ToString(name, name_length), UTF8ToString(mime, mime_length),
-                         HEAPU8.slice(bytes, bytes + length));
+                         HEAPU8.slice(bytes, bytes + length), seal !== 0);
 })
+EM_JS(void, page_rewrite, (double through, const char* bytes, int length), {
+    Module.host.rewrite(through, HEAPU8.slice(bytes, bytes + length));
+})
+EM_JS(void, page_unlock, (const char* passcode, int length), {
+    Module.host.unlock(UTF8ToString(passcode, length));
+})
+EM_JS(void, page_change_passcode, (const char* was, int was_length, const char* now, int now_length,
+                                   double through, const char* bytes, int length), {
+    Module.host.changePasscode(UTF8ToString(was, was_length), UTF8ToString(now, now_length),
+                               through, HEAPU8.slice(bytes, bytes + length));
+})
+EM_JS(void, page_lock, (), { Module.host.lock(); })
+EM_JS(void, page_lock_after, (int minutes), { Module.host.lockAfter(minutes); })
+EM_JS(void, page_open_sealed, (const char* purpose, int purpose_length, const char* name,
+                               int name_length, const char* bytes, int length,
+                               const char* passcode, int passcode_length), {
+    Module.host.openSealed(UTF8ToString(purpose, purpose_length), UTF8ToString(name, name_length),
+                           HEAPU8.slice(bytes, bytes + length),
+                           UTF8ToString(passcode, passcode_length));
+})
+EM_JS(void, page_wipe, (), { Module.host.wipe(); })
+EM_JS(void, page_install, (), { Module.host.install(); })
 EM_JS(void, page_pick_file, (const char* purpose, int purpose_length, const char* accept,
                              int accept_length), {
     Module.host.pickFile(UTF8ToString(purpose, purpose_length),
@@ -130,9 +152,44 @@ void preferences(const std::string& json) {
     page_preferences(json.data(), length(json));
 }
 
-void save_file(const std::string& name, const std::string& mime, const std::string& bytes) {
+void save_file(const std::string& name, const std::string& mime, const std::string& bytes,
+               bool seal) {
     page_save_file(name.data(), length(name), mime.data(), length(mime), bytes.data(),
-                   length(bytes));
+                   length(bytes), seal ? 1 : 0);
+}
+
+void rewrite(std::uint64_t through, const std::string& bytes) {
+    page_rewrite(double(through), bytes.data(), length(bytes));
+}
+
+void unlock(const std::string& passcode) {
+    page_unlock(passcode.data(), length(passcode));
+}
+
+void change_passcode(const std::string& was, const std::string& now, std::uint64_t through,
+                     const std::string& snapshot) {
+    page_change_passcode(was.data(), length(was), now.data(), length(now), double(through),
+                         snapshot.data(), length(snapshot));
+}
+
+void lock() {
+    page_lock();
+}
+void lock_after(int minutes) {
+    page_lock_after(minutes);
+}
+
+void open_sealed(const std::string& purpose, const std::string& name, const std::string& bytes,
+                 const std::string& passcode) {
+    page_open_sealed(purpose.data(), length(purpose), name.data(), length(name), bytes.data(),
+                     length(bytes), passcode.data(), length(passcode));
+}
+
+void wipe() {
+    page_wipe();
+}
+void install() {
+    page_install();
 }
 
 void pick_file(const std::string& purpose, const std::string& accept) {

@@ -22,7 +22,18 @@ void snapshot(std::uint64_t through, const std::string& bytes);
 void preferences(const std::string& json);
 void set_aside(const std::string& record, const std::string& why);
 void save_stored();
-void save_file(const std::string& name, const std::string& mime, const std::string& bytes);
+void save_file(const std::string& name, const std::string& mime, const std::string& bytes,
+               bool seal);
+void rewrite(std::uint64_t through, const std::string& bytes);
+void unlock(const std::string& passcode);
+void change_passcode(const std::string& was, const std::string& now, std::uint64_t through,
+                     const std::string& snapshot);
+void lock();
+void lock_after(int minutes);
+void open_sealed(const std::string& purpose, const std::string& name, const std::string& bytes,
+                 const std::string& passcode);
+void wipe();
+void install();
 void pick_file(const std::string& purpose, const std::string& accept);
 void print(const std::string& title, const std::string& html);
 void show_codes(const std::string& bytes);

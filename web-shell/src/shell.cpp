@@ -173,6 +173,31 @@ EMSCRIPTEN_KEEPALIVE void shell_persistence(bool granted) {
     settle();
 }
 
+EMSCRIPTEN_KEEPALIVE void shell_locked(const char* trouble, int length) {
+    app().locked(std::string(text(trouble, length)));
+    settle();
+}
+
+EMSCRIPTEN_KEEPALIVE void shell_passcode(bool set, const char* said, int length, bool good) {
+    app().passcode_answer(set, std::string(text(said, length)), good);
+    settle();
+}
+
+EMSCRIPTEN_KEEPALIVE void shell_sealed_refused(const char* trouble, int length) {
+    app().sealed_refused(std::string(text(trouble, length)));
+    settle();
+}
+
+EMSCRIPTEN_KEEPALIVE void shell_rewritten(const char* trouble, int length) {
+    app().rewritten(std::string(text(trouble, length)));
+    settle();
+}
+
+EMSCRIPTEN_KEEPALIVE void shell_installable(int how) {
+    app().installable(ui::App::Installable(how));
+    settle();
+}
+
 EMSCRIPTEN_KEEPALIVE void shell_file_picked(const char* purpose, int purpose_length,
                                             const char* name, int name_length, const char* bytes,
                                             int length) {

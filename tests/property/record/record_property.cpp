@@ -18,7 +18,8 @@ namespace {
 /// A few devices with clocks hours apart that write, undo and hear of each other now and then.
 class Devices {
   public:
-    Devices(base::Random& random, int devices, int steps) : random_(random), draw_{random} {
+    Devices(base::Random& random, int devices, int steps, bool erases = false)
+        : random_(random), draw_{random, 5, erases} {
         for (int d = 0; d < devices; ++d) {
             logs_.emplace_back(ReplicaId("r" + std::to_string(d)));
             skew_.push_back(random.between(-6 * hour, 6 * hour));
@@ -260,4 +261,49 @@ TEST_CASE("a copied replica's clashing names resolve alike on every device") {
         REQUIRE(one.events().size() == two.events().size());
         REQUIRE(one.state() == two.state());
     }
+}
+
+TEST_CASE("who is deleted for good on one device stays so, in any order of merging") {
+    constexpr std::uint64_t seed = 4717;
+    MESSAGE("seed " << seed);
+    base::Random random(seed);
+    std::size_t worlds_with_somebody_gone = 0;
+    for (int world = 0; world < 60; ++world) {
+        const Devices devices(random, 2 + static_cast<int>(random.below(3)), 80, true);
+        Log want{ReplicaId("want")};
+        want.load(devices.all());
+        if (!want.erased().empty()) ++worlds_with_somebody_gone;
+        const std::string hash = state_hash(want.state());
+        for (int order = 0; order < 40; ++order) {
+            std::vector<std::vector<Event>> pieces;
+            for (const Log& log : devices.logs()) {
+                auto events = copy(log.events());
+                while (!events.empty()) {
+                    const auto n = static_cast<std::ptrdiff_t>(random.below(events.size()) + 1);
+                    pieces.emplace_back(events.end() - n, events.end());
+                    if (random.below(5) == 0) pieces.push_back(pieces.back());
+                    events.resize(events.size() - static_cast<std::size_t>(n));
+                }
+            }
+            random.shuffle(pieces);
+            Log log{ReplicaId("r9")};
+            for (auto& piece : pieces) {
+                random.shuffle(piece);
+                log.merge(piece);
+                REQUIRE(log.state() == fold(log.events()));
+            }
+            REQUIRE(state_hash(log.state()) == hash);
+            // Nothing of them is left but the tombstones.
+            auto kept = copy(log.events());
+            REQUIRE(purge(kept, log.erased()) == 0);
+            for (const Class& cls : log.state().classes) {
+                REQUIRE_FALSE(log.erased().has_class(cls.id));
+                for (const Student& s : cls.students)
+                    REQUIRE_FALSE(log.erased().has(cls.id, s.id));
+                for (const Mark& m : cls.marks)
+                    REQUIRE_FALSE(log.erased().has(cls.id, m.student));
+            }
+        }
+    }
+    CHECK(worlds_with_somebody_gone > 30);
 }

@@ -1,0 +1,31 @@
+#pragma once
+#include <span>
+#include <string>
+#include <vector>
+
+#include "record/log.h"
+
+namespace tallyround::session {
+
+/// One field that two devices changed, neither knowing of the other: the later change (by the
+/// record's clock) holds.
+struct Conflict {
+    std::string what;  ///< "Name of Ana", "Group of Bo in Fractions", "Round 2 of group 3"
+    std::string won;   ///< what holds now, in words
+    std::string lost;
+    bool ours_won = false;  ///< this device's change is the one that holds
+    record::Body take;      ///< makes the other one hold (TakeOther)
+};
+
+/// What `ours` (events that the other side did not have) and `theirs` (events that this side did
+/// not have) both set, to different values. Only events that count in `merged`, the record that
+/// holds both. Marks, notes, flags and the course of a lesson add up and never conflict.
+/// In the order of the record; a chart in which more than `most_cells` cells differ is one
+/// conflict.
+std::vector<Conflict> find_conflicts(const record::Log& merged,
+                                     std::span<const record::EventRef> ours,
+                                     std::span<const record::EventRef> theirs);
+
+inline constexpr std::size_t most_cells = 8;
+
+}  // namespace tallyround::session

@@ -1,0 +1,139 @@
+// What keeps the class from other eyes: the passcode, initials, and deleting for good.
+#include "record/codec.h"
+#include "session/initials.h"
+#include "ui/app_inside.h"
+
+namespace tallyround::ui {
+
+// Names or initials -----------------------------------------------------------------------------
+
+void App::Inside::hide_names() {
+    if (!view.initials) {
+        hidden.reset();
+        return;
+    }
+    const std::size_t events = session.log().events().size();
+    if (hidden && hidden_events == events) return;
+    hidden.emplace();
+    for (const model::Class& c : session.state().classes)
+        hidden->classes.push_back(session::with_initials(c));
+    hidden_events = events;
+}
+
+const model::Class* App::Inside::shown_cls() const {
+    return hidden ? hidden->find_class(view.cls) : cls();
+}
+
+std::string App::Inside::shown(std::string text) const {
+    const model::Class* c = cls();
+    return view.initials && c != nullptr ? session::hide_names(*c, std::move(text)) : text;
+}
+
+// Deleting for good -----------------------------------------------------------------------------
+
+void App::Inside::note_rewrites() {
+    if (session.log().rewrites() == rewrites_seen) return;
+    rewrites_seen = session.log().rewrites();
+    rewrite_due = !read_only;
+    standings = session::Standings();
+    insight.forget();
+    hidden.reset();
+    maybe_rewrite();
+}
+
+/// Once what was written last is durable (the tombstone among it), the old copies go.
+void App::Inside::maybe_rewrite() {
+    if (!rewrite_due || rewriting || read_only || !pending.empty() || !storage_trouble.empty()) {
+        return;
+    }
+    rewriting = true;
+    rewrite_due = false;
+    snapshot_key = last_key;
+    effects.emplace_back(RewriteRecord{last_key, record::pack(session.log().events())});
+}
+
+void App::rewritten(const std::string& trouble) {
+    Inside& in = *in_;
+    in.rewriting = false;
+    in.dirty = true;
+    if (trouble.empty()) return;
+    // Tried again with the next thing that is written, and at the next start.
+    in.rewrite_due = true;
+    in.view.toast = "It is deleted here, but this device still keeps an old copy: " + trouble +
+                    " It is tried again.";
+    in.view.toast_bad = true;
+    in.view.toast_undo = false;
+    in.view.toast_until = -1;  // from the next frame on
+    in.effects.emplace_back(Announce{in.view.toast});
+}
+
+// The passcode ----------------------------------------------------------------------------------
+
+void App::locked(const std::string& trouble) {
+    Inside& in = *in_;
+    const Look look = in.view.look;
+    const bool chosen = in.view.look_chosen;
+    const float text_scale = in.view.text_scale;
+    in.view = View{};
+    in.view.look = look;
+    in.view.look_chosen = chosen;
+    in.view.text_scale = text_scale;
+    in.view.screen = Screen::locked;
+    in.view.passcode_trouble = trouble;
+    in.session = session::Session(session::make_replica(in.entropy), in.entropy);
+    in.standings = session::Standings();
+    in.insight.forget();
+    in.hidden.reset();
+    in.pending.clear();
+    in.opened = false;
+    in.dirty = true;
+    if (!trouble.empty()) in.effects.emplace_back(Announce{trouble});
+}
+
+void AppAct::change_passcode(const std::string& was, const std::string& now_code) {
+    if (in_.read_only || !in_.storage_trouble.empty()) {
+        say("This tab does not write to the device, so it cannot set a passcode.", true);
+        return;
+    }
+    if (!in_.pending.empty()) {
+        say("The last changes are still being saved. Try again in a moment.", true);
+        return;
+    }
+    in_.snapshot_key = in_.last_key;
+    fx.emplace_back(
+        ChangePasscode{was, now_code, in_.last_key, record::pack(in_.session.log().events())});
+    view.passcode_trouble = "Working on it.";
+}
+
+void App::passcode_answer(bool set, const std::string& said, bool good) {
+    Inside& in = *in_;
+    in.passcode_set = set;
+    in.dirty = true;
+    if (said.empty()) return;
+    in.effects.emplace_back(Announce{said});
+    if (!good) {
+        in.view.passcode_trouble = said;
+        return;
+    }
+    for (const char* draft : {"passcode-was", "passcode", "passcode-again"})
+        in.view.drafts.erase(draft);
+    in.view.passcode_trouble.clear();
+    if (in.view.overlay == Overlay::passcode) in.view.overlay = Overlay::none;
+    in.view.toast = said;
+    in.view.toast_bad = false;
+    in.view.toast_undo = false;
+    in.view.toast_until = -1;  // from the next frame on
+}
+
+void App::sealed_refused(const std::string& trouble) {
+    in_->view.passcode_trouble = trouble;
+    in_->effects.emplace_back(Announce{trouble});
+    in_->dirty = true;
+}
+
+void App::installable(Installable how) {
+    in_->installable = how;
+    in_->dirty = true;
+}
+
+}  // namespace tallyround::ui
