@@ -1,5 +1,5 @@
 // @ts-check
-/** The drawing context taken away, as browsers do in the background: it comes back or it does not. */
+/** The drawing context taken away, as browsers do: it comes back or it does not. */
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 

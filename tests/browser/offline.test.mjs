@@ -8,6 +8,7 @@ import { dirname, join } from 'node:path';
 import { after, before, test } from 'node:test';
 import { fileURLToPath } from 'node:url';
 
+import { needs } from './engines/choose.mjs';
 import { SITE, newProfile, openLab } from './harness.mjs';
 
 const MAKE_SITE = join(dirname(fileURLToPath(import.meta.url)), '../../web-shell/make-site.mjs');
@@ -54,7 +55,7 @@ const takeOver = (app) => app.page.evaluate(async () => {
 const isOtherBuild = (app) => app.page.evaluate(async () =>
   (await (await fetch('tallyround.mjs')).text()).includes('otherBuild'));
 
-test('reload with the server killed, and after a browser restart', async () => {
+test('reload with the server killed, and after a browser restart', needs('profile'), async () => {
   const lab = await openLab({ profile: newProfile() });
   try {
     const app = await lab.open();
