@@ -13,6 +13,8 @@ namespace {
 
 /// So long before its end a round warns.
 constexpr std::int64_t warning_ms = 120'000;
+/// Clocks that are kept by a network move a little; this much is somebody's doing.
+constexpr double clock_slack_ms = 2000;
 
 ImVec4 vec(ImU32 color) {
     return ImGui::ColorConvertU32ToFloat4(color);
@@ -121,6 +123,25 @@ void App::Inside::ring(const Now& now) {
     effects.emplace_back(Vibrate{over ? 200 : 80});
 }
 
+/// The device's clock was set back: a running phase ends as much later by that clock, so it is
+/// given as much less, and the countdown goes on as it was. A clock that was set forward looks like
+/// a device that slept, for which the time of day is right: nothing is done.
+void App::Inside::mind_clock(const Now& now) {
+    const double ahead = double(now.utc_ms) - now.steady_ms;
+    const double back = clock_ahead ? *clock_ahead - ahead : 0;
+    clock_ahead = ahead;
+    const model::Class* c = cls();
+    const model::Block* b = c == nullptr ? nullptr : c->current_block();
+    if (back < clock_slack_ms || read_only || b == nullptr || !b->lesson.running() ||
+        b->lesson.paused()) {
+        return;
+    }
+    const int seconds = int(std::min(back / 1000 + 0.5, 3600.0));
+    AppAct act(*this, now);
+    if (!act.send(session::AddTime{c->id, b->id, -seconds}, Reply::aloud)) return;
+    act.say("This device's clock was set back. The countdown goes on as it was.");
+}
+
 App::App(const Fonts& fonts, TextPainter* painter, std::uint64_t entropy)
     : in_(std::make_unique<Inside>(fonts, painter, entropy)) {}
 App::~App() = default;
@@ -143,6 +164,7 @@ void App::frame(const Surface& surface, const Now& now, ImDrawList& list) {
                                                 : Look::light;
     }
     if (in.view.toast_until < 0) in.view.toast_until = now.steady_ms + 9000;
+    in.mind_clock(now);
     in.ring(now);
     in.retry(now);
     in.hide_names();

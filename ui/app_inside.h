@@ -73,6 +73,8 @@ struct App::Inside {
         friend bool operator==(const Rung&, const Rung&) = default;
     };
     Rung rung;
+    /// How far the time of day was ahead of the steady clock, ms; nothing before the first frame.
+    std::optional<double> clock_ahead;
     Effects effects;
     PrintDesk desk;
     ChartDesk chart_desk;
@@ -98,6 +100,7 @@ struct App::Inside {
     void pinch(const Now& now);
     void arrow(Key key);
     void mark_by_key(Key key, const Now& now);
+    void mind_clock(const Now& now);
     void plan_on(const Now& now);
     void note_said(const session::Decision& decision);
     void note_who_is_here(const session::Command& command);

@@ -3,6 +3,7 @@
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 
+import { needs } from './engines/choose.mjs';
 import { openLab, SIZES } from './harness.mjs';
 import { goTo } from './pictures.mjs';
 
@@ -16,7 +17,7 @@ async function accessible(app, where) {
   assert.deepEqual(await app.axe(), [], where);
 }
 
-test('phone: a row opens, two taps show what a swap would do, one makes it', async () => {
+test('phone: a row opens, two taps show a swap, one makes it', needs('narrow'), async () => {
   const [width, height] = SIZES.phone;
   const app = await lab.open({ width, height, touch: true });
   await app.tap('button', /demo class/);

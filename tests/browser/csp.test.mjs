@@ -4,6 +4,7 @@ import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 
 import { CSP } from '../../web-shell/csp.mjs';
+import { needs } from './engines/choose.mjs';
 import { openLab } from './harness.mjs';
 
 /** @type {import('./harness.mjs').Lab} */
@@ -17,7 +18,7 @@ test('the page states the policy, and the server sends the same', async () => {
   assert.ok((await answer.text()).includes(`content="${CSP}"`));
 });
 
-test('a whole start asks only this site and breaks no rule', async () => {
+test('a whole start asks only this site and breaks no rule', needs('requests'), async () => {
   const app = await lab.open();
   await app.page.evaluate(() => navigator.serviceWorker.ready);
   await app.reload();

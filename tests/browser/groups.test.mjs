@@ -3,6 +3,7 @@
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 
+import { needs } from './engines/choose.mjs';
 import { openLab, SIZES } from './harness.mjs';
 import { goTo } from './pictures.mjs';
 
@@ -101,7 +102,7 @@ test('rules by thumb, a conflict in words, one tap to resolve it', async () => {
   await app.page.close();
 });
 
-test('a late student is offered a seat and sits there only after the yes', async () => {
+test('a late student is offered a seat, taken only after the yes', needs('narrow'), async () => {
   const app = await demoGroups('phone');
   await goTo(app, false, 1);
   await app.spot('button', /^Names from a file/);  // brings the field into view

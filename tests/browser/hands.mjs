@@ -4,6 +4,8 @@ import { mkdirSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname } from 'node:path';
 
+import { can } from './engines/choose.mjs';
+
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const PATIENCE_MS = 15000;
 
@@ -19,7 +21,7 @@ const whole = (text) => text instanceof RegExp ? text
 export class Hands {
   /** Errors and warnings that the page logged. @type {string[]} */
   complaints = [];
-  /** @type {import('playwright-core').CDPSession} */
+  /** Only in Chromium. @type {import('playwright-core').CDPSession} */
   devtools = /** @type {any} */ (null);
 
   /** Touches ended on this page so far. */
@@ -47,7 +49,7 @@ export class Hands {
         /** @type {any} */ (globalThis).violations.push(`${violatedDirective} ${blockedURI}`);
       });
     });
-    if (before) await this.page.addInitScript(before);
+    if (before && can('preload')) await this.page.addInitScript(before);
     this.devtools = await this.page.context().newCDPSession(this.page);
   }
 
@@ -221,7 +223,9 @@ export class Hands {
   async touch(type, x, y) {
     const touchPoints = x === undefined || y === undefined ? [] : [{ x, y }];
     if (type !== 'touchStart' && type !== 'touchMove') this.#lifted += 1;
-    await this.devtools.send('Input.dispatchTouchEvent', { type, touchPoints });
+    const { remote } = /** @type {any} */ (this.page);
+    if (remote) await remote.touch(type, touchPoints);
+    else await this.devtools.send('Input.dispatchTouchEvent', { type, touchPoints });
   }
 
   /**
@@ -268,9 +272,9 @@ export class Hands {
     await this.page.screenshot({ path: file });
   }
 
-  /** A processor this many times slower. @param {number} rate */
+  /** A processor this many times slower, where the engine can do that. @param {number} rate */
   async throttle(rate) {
-    await this.devtools.send('Emulation.setCPUThrottlingRate', { rate });
+    if (can('devtools')) await this.devtools.send('Emulation.setCPUThrottlingRate', { rate });
   }
 
   /** What the Content-Security-Policy refused. @returns {Promise<string[]>} */

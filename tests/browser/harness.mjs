@@ -1,8 +1,8 @@
 // @ts-check
 /**
- * What the browser tests stand on: the built site behind a server of its own, Debian's Chromium,
- * and hands that find things by role and name and touch them on the real path: touch events sent
- * to the browser, through the page's pointer events, to the app.
+ * What the browser tests stand on: the built site behind a server of its own, one of Debian's
+ * browsers (engines/), and hands that find things by role and name and touch them on the real path:
+ * touch events sent to the browser, through the page's pointer events, to the app.
  *
  *   const lab = await openLab();
  *   const app = await lab.open({ width: 390, height: 844 });
@@ -11,28 +11,20 @@
  *   await app.see('heading', 'Round 1');
  *   await lab.close();
  *
- * TALLYROUND_SITE names the site's folder (default build/wasm/site), TALLYROUND_CHROMIUM the
- * browser (default /usr/bin/chromium).
+ * TALLYROUND_SITE names the site's folder (default build/wasm/site), TALLYROUND_ENGINE the browser:
+ * chromium, which is usual, firefox or webkit.
  */
-import { mkdtempSync, readFileSync, readlinkSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
-import { chromium } from 'playwright-core';
-
 import { serveFolder } from '../../web-shell/static-server.mjs';
+import { can, newBrowser } from './engines/choose.mjs';
 import { Hands } from './hands.mjs';
 
 const REPO = join(dirname(fileURLToPath(import.meta.url)), '../..');
 export const SITE = process.env.TALLYROUND_SITE ?? join(REPO, 'build/wasm/site');
-const CHROMIUM = process.env.TALLYROUND_CHROMIUM ?? '/usr/bin/chromium';
-
-/** Software drawing, no traffic of the browser's own, and no way out of this machine. */
-const FLAGS = ['--no-sandbox', '--use-gl=angle', '--use-angle=swiftshader',
-  '--enable-unsafe-swiftshader', '--disable-quic', '--no-first-run',
-  '--disable-background-networking', '--disable-component-update', '--disable-sync',
-  '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1'];
 
 /** The three sizes that every screen is looked at in: phone, tablet upright, tablet lying. */
 export const SIZES = { phone: [390, 844], upright: [768, 1024], lying: [1024, 768] };
@@ -55,29 +47,40 @@ export function newProfile() {
   return mkdtempSync(join(tmpdir(), 'tallyround-profile-'));
 }
 
-/** A process and all that it started, at this moment. @param {number} pid @returns {number[]} */
-function familyOf(pid) {
-  const children = (/** @type {number} */ of) => {
-    try {
-      return readFileSync(`/proc/${of}/task/${of}/children`, 'utf8').split(' ').filter(Boolean);
-    } catch {
-      return [];
-    }
-  };
-  return [pid, ...children(pid).flatMap((child) => familyOf(Number(child)))];
-}
-
 /** @typedef {import('node:http').Server} Server */
+
+/**
+ * Serves the page with a script of the test's before its own.
+ * @param {Server} server @param {string} site @param {() => string} script
+ */
+function putBefore(server, site, script) {
+  const [plain] = server.listeners('request');
+  server.removeListener('request', /** @type {any} */ (plain));
+  server.on('request', (request, response) => {
+    const isPage = /^[^?]*\/(\?.*)?$/.test(String(request.url));
+    if (request.url === '/before-the-page.js') {
+      response.writeHead(200, { 'Content-Type': 'text/javascript' }).end(script());
+    } else if (script() && isPage) {
+      const page = readFileSync(join(site, 'index.html'), 'utf8');
+      response.writeHead(200, { 'Content-Type': 'text/html; charset=utf-8' })
+        .end(page.replace('<head>', '<head><script src="/before-the-page.js"></script>'));
+    } else {
+      plain.call(server, request, response);
+    }
+  });
+}
 
 export class Lab {
   #site;
   #profile;
   /** @type {Server|null} */
   #server = null;
-  /** @type {import('playwright-core').Browser|null} */
+  /** @type {Awaited<ReturnType<typeof newBrowser>>|null} */
   #browser = null;
-  /** @type {import('playwright-core').BrowserContext[]} */
-  #contexts = [];
+  /** @type {any} the window's, with a profile */
+  #kept = null;
+  /** What runs before the page's own scripts, where the browser's driver cannot see to that. */
+  #before = '';
   port = 0;
   /** Addresses that any page asked for. @type {string[]} */
   requests = [];
@@ -98,6 +101,7 @@ export class Lab {
   async serve(port = this.port) {
     this.#server = await serveFolder(this.#site, { port });
     this.#server.on('request', ({ url }) => this.served.push(String(url)));
+    if (!can('preload')) putBefore(this.#server, this.#site, () => this.#before);
     const where = this.#server.address();
     this.port = typeof where === 'object' && where ? where.port : 0;
   }
@@ -142,29 +146,19 @@ export class Lab {
   /** @param {any} options */
   async #context({ width = 1024, height = 768, scale = 1, touch = true, colors = 'light',
     contrast = 'no-preference' }) {
-    const window = {
-      viewport: { width, height }, deviceScaleFactor: scale, hasTouch: touch, isMobile: touch,
-      colorScheme: colors, contrast, acceptDownloads: true, locale: 'en-GB',
-      timezoneId: 'Europe/London',
-    };
-    const launch = { executablePath: CHROMIUM, headless: true, args: FLAGS };
-    let context;
-    if (this.#profile) {
-      context = this.#contexts[0] ??
-        await chromium.launchPersistentContext(this.#profile, { ...launch, ...window });
-    } else {
-      this.#browser ??= await chromium.launch(launch);
-      context = await this.#browser.newContext(window);
+    if (!this.#browser) {
+      this.#browser = await newBrowser(this.#profile, (url) => this.requests.push(url));
+      await this.#browser.start();
     }
-    if (!this.#contexts.includes(context)) {
-      this.#contexts.push(context);
-      context.on('request', (request) => this.requests.push(request.url()));
-    }
-    return context;
+    if (this.#profile && this.#kept) return this.#kept;
+    this.#kept = await this.#browser.newContext({ width, height, scale, touch, colors, contrast });
+    return this.#kept;
   }
 
   /** @param {import('playwright-core').Page} page @param {any} options */
   async #adopt(page, options) {
+    const { before } = options;
+    this.#before = typeof before === 'function' ? `(${before})()` : before ?? '';
     const app = new Hands(page, this.address);
     await app.prepare(options.before);
     return app;
@@ -173,18 +167,16 @@ export class Lab {
   /** Ends the browser as a crash or an empty battery would: at once, with no goodbye. */
   async killBrowser() {
     if (!this.#profile) throw new Error('only a browser with a profile can be killed');
-    const [, pid] = /-(\d+)$/.exec(readlinkSync(join(this.#profile, 'SingletonLock'))) ?? [];
-    const context = this.#contexts.pop();
-    const gone = new Promise((done) => { context?.once('close', () => done(null)); });
-    for (const one of familyOf(Number(pid))) process.kill(one, 'SIGKILL');
-    await gone;
+    await this.closeBrowser('SIGKILL');
   }
 
-  /** Closes the browser in the ordinary way; the next `open` starts it again. */
-  async closeBrowser() {
-    for (const context of this.#contexts.splice(0)) await context.close();
-    await this.#browser?.close();
+  /** Closes the browser in the ordinary way; the next `open` starts it again.
+   *  @param {'SIGTERM'|'SIGKILL'} [signal] */
+  async closeBrowser(signal) {
+    const browser = this.#browser;
     this.#browser = null;
+    this.#kept = null;
+    await browser?.end(signal);
   }
 
   async close() {
@@ -195,6 +187,7 @@ export class Lab {
 
   /** Addresses asked for that are not this site's. */
   get foreign() {
+    if (!can('requests')) throw new Error('this engine does not tell what was asked for');
     return this.requests.filter((url) => !url.startsWith(this.address) &&
       !url.startsWith('blob:') && !url.startsWith('data:'));
   }

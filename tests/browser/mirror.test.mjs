@@ -7,6 +7,7 @@ import { dirname, join } from 'node:path';
 import { after, before, beforeEach, test } from 'node:test';
 import { fileURLToPath } from 'node:url';
 
+import { needs } from './engines/choose.mjs';
 import { openLab } from './harness.mjs';
 
 const SHELL = join(dirname(fileURLToPath(import.meta.url)), '../../web-shell');
@@ -104,7 +105,7 @@ test('an element moves into another, and what follows it finds its place', async
   assert.deepEqual(tree, { main: ['10', '30', '12'], around: ['11'] });
 });
 
-test('every role becomes a proper element; axe-core finds nothing wrong', async () => {
+test('every role becomes a proper element, says axe-core, too', needs('snapshot'), async () => {
   await apply({ set: everything, order: everything.map(({ id }) => id) });
   assert.equal(await app.mirror(), `\
 - banner "Top":
@@ -231,7 +232,7 @@ test('the app’s text never replaces what is being typed', async () => {
   assert.equal(await value(), 'x');
 });
 
-test('an input method’s unfinished text is left alone', async () => {
+test('an input method’s unfinished text is left alone', needs('devtools'), async () => {
   await apply({ set: [main, field()], order: [1, 9] });
   await app.page.keyboard.press('Tab');
   await app.devtools.send('Input.imeSetComposition',

@@ -6,9 +6,10 @@ import { join } from 'node:path';
 import { test } from 'node:test';
 
 import { isOtherBuild, otherBuild, room, takeOver, takenIn, waits } from './builds.mjs';
+import { needs } from './engines/choose.mjs';
 import { SITE, newProfile, openLab } from './harness.mjs';
 
-test('reload with the server killed, and after a browser restart', async () => {
+test('reload with the server killed, and after a browser restart', needs('profile'), async () => {
   const lab = await openLab({ profile: newProfile() });
   try {
     const app = await lab.open();

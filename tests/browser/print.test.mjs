@@ -3,6 +3,7 @@
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 
+import { needs } from './engines/choose.mjs';
 import { openLab } from './harness.mjs';
 
 /** @type {import('./harness.mjs').Lab} */
@@ -17,7 +18,7 @@ const SHEET = `<!doctype html><html><head><title>Cards</title>
   <svg width="10" height="10"><rect width="10" height="10" style="fill: blue"/></svg>
   </body></html>`;
 
-test('styles and breaks hold on paper; the screen stays as it is', async () => {
+test('styles and breaks hold on paper; the screen stays as it is', needs('pdf'), async () => {
   const app = await lab.open();
   const screen = await app.page.screenshot();
   await app.page.evaluate(async (html) => {

@@ -10,52 +10,6 @@ let lab;
 before(async () => { lab = await openLab(); });
 after(() => lab.close());
 
-const lose = () => {
-  const canvas = /** @type {HTMLCanvasElement} */ (document.getElementById('canvas'));
-  const lossy = canvas.getContext('webgl2')?.getExtension('WEBGL_lose_context');
-  Object.assign(globalThis, { lossy });
-  lossy?.loseContext();
-};
-
-/** Whether anything but one colour is on screen. @param {import('./hands.mjs').Hands} app */
-async function drawn(app) {
-  await app.settled();
-  const picture = (await app.page.screenshot()).toString('base64');
-  return app.page.evaluate(async (data) => {
-    const image = new Image();
-    image.src = `data:image/png;base64,${data}`;
-    await image.decode();
-    const canvas = new OffscreenCanvas(image.width, image.height);
-    const context = canvas.getContext('2d');
-    context?.drawImage(image, 0, 0);
-    const pixels = new Uint32Array(
-      context?.getImageData(0, 0, image.width, image.height).data.buffer ?? new ArrayBuffer(0));
-    return new Set(pixels).size > 20;
-  }, picture);
-}
-
-test('a lost drawing context that comes back: the same picture again', async () => {
-  const app = await lab.open();
-  assert.equal(await drawn(app), true);
-  const before = await app.page.screenshot();
-  await app.page.evaluate(lose);
-  await app.page.waitForTimeout(200);
-  await app.page.evaluate(() => /** @type {any} */ (globalThis).lossy.restoreContext());
-  await app.page.waitForTimeout(500);
-  await app.settled();
-  assert.ok(before.equals(await app.page.screenshot()), 'the picture differs');
-});
-
-test('one that does not come back: a plain page that saves the plan', async () => {
-  const app = await lab.open();
-  await app.page.evaluate(lose);
-  await app.see('heading', 'Tallyround cannot run here');
-  assert.deepEqual(await app.axe(), []);
-  const [download] = await Promise.all([app.page.waitForEvent('download'),
-    app.find('button', 'Save what is stored to a file').click()]);
-  assert.equal(download.suggestedFilename(), 'tallyround-plan.json');
-});
-
 const MISSING = [
   ['WebGL 2', 'tallyround-plan.json', () => {
     const plain = HTMLCanvasElement.prototype.getContext;

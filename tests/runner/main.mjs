@@ -4,7 +4,7 @@
  */
 import { execFileSync } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, statSync } from 'node:fs';
-import { join, relative } from 'node:path';
+import { basename, join, relative } from 'node:path';
 
 import { add, countDoctest, countNode } from './counts.mjs';
 import { measureBranches } from './coverage.mjs';
@@ -39,11 +39,15 @@ function scriptsOf(part) {
   return filesIn('tests', '.test.mjs').filter((path) => (ofFolder(path) ?? 'scripts') === part);
 }
 
-function nodeTests(name, files, minutes) {
+function nodeTests(name, files, minutes, env = {}) {
   const args = ['--test', '--test-reporter=spec', '--test-concurrency=1', ...files];
   const read = ({ output }) => countNode(output);
-  return runTests(name, process.execPath, args, read, { env: ENVIRONMENT, minutes });
+  return runTests(name, process.execPath, args, read, { env: { ...ENVIRONMENT, ...env }, minutes });
 }
+
+const OTHER_ENGINES = ['firefox', 'webkit'];
+/** Storage, the mirror, the drawing context, what is missing, and the whole path. */
+const IN_OTHERS = ['context', 'journal', 'mirror', 'path', 'tabs', 'trouble'];
 
 const built = new Map();
 
@@ -110,11 +114,32 @@ async function scripts() {
   return total;
 }
 
-async function browser() {
-  if (!await build('native') || !await build('wasm') || !await installPackages()) return ONE_FAILED;
+/** The browser tests whose names are given, or all of them, in one engine. */
+async function inBrowser(engine, wanted) {
   let total = NONE;
   for (const path of scriptsOf('browser')) {
-    total = add(total, await nodeTests(path.slice('tests/'.length), [path], 15));
+    const name = basename(path, '.test.mjs');
+    if (wanted && !wanted.includes(name)) continue;
+    const label = engine === 'chromium' ? path.slice('tests/'.length) : `${engine}-${name}`;
+    total = add(total, await nodeTests(label, [path], 15, { TALLYROUND_ENGINE: engine }));
+  }
+  return total;
+}
+
+/** All of it in Chromium, and of the other engines what differs most from engine to engine. */
+async function browser() {
+  if (!await build('native') || !await build('wasm') || !await installPackages()) return ONE_FAILED;
+  let total = await inBrowser('chromium');
+  for (const engine of OTHER_ENGINES) total = add(total, await inBrowser(engine, IN_OTHERS));
+  return total;
+}
+
+/** All of it in all engines. */
+async function engines() {
+  if (!await build('native') || !await build('wasm') || !await installPackages()) return ONE_FAILED;
+  let total = NONE;
+  for (const engine of ['chromium', ...OTHER_ENGINES]) {
+    total = add(total, await inBrowser(engine));
   }
   return total;
 }
@@ -176,6 +201,7 @@ const PARTS = {
   reference,
   scripts,
   browser,
+  engines,
   sanitizers: () => doctests('sanitizers'),
   fuzz,
   lessons,

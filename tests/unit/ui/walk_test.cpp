@@ -114,6 +114,44 @@ TEST_CASE("lost minutes: asked when a phase begins, shared over the rounds left,
     CHECK_FALSE(h.sees(Role::dialog, "Time and the bell"));
 }
 
+TEST_CASE("a clock that is set back leaves the countdown as it was") {
+    Hands h;
+    in_round_one(h);
+    h.wait(2 * minute);
+    const std::string shown = h.starting(Role::timer, "")->label;
+    h.now.utc_ms -= 10 * minute;
+    h.frame();
+    CHECK(h.starting(Role::timer, "")->label == shown);
+    CHECK(records(h, "time_added") == 1);
+    CHECK(h.announced.starts_with("This device's clock was set back."));
+    h.wait(1000);
+    CHECK(records(h, "time_added") == 1);
+}
+
+TEST_CASE("a clock that is set back while paused, or a little, changes nothing") {
+    Hands h;
+    in_round_one(h);
+    h.now.utc_ms -= 1500;
+    h.frame();
+    h.tap(Role::button, "Pause");
+    h.now.utc_ms -= 10 * minute;
+    h.frame();
+    h.tap(Role::button, "Go on");
+    h.wait(1000);
+    CHECK(records(h, "time_added") == 0);
+}
+
+TEST_CASE("a device that slept finds the countdown where it would be") {
+    Hands h;
+    in_round_one(h);
+    const std::string before = h.starting(Role::timer, "")->label;
+    h.now.utc_ms += 4 * minute;  // the steady clock stood still
+    h.frame();
+    const std::string after = h.starting(Role::timer, "")->label;
+    CHECK(std::stoi(before) - std::stoi(after) == 4);
+    CHECK(records(h, "time_added") == 0);
+}
+
 TEST_CASE("procedures in own words, and a practice move on the clock") {
     Hands h;
     h.tap_node(h.starting(Role::button, "Look around in the demo class")->id);
