@@ -323,6 +323,9 @@ export class Lesson {
       return;
     }
     this.tally.damaged++;
+    // One damaged snapshot costs nothing while the other is whole.
+    require(lost.length === 0 || held.through === 0 ||
+      harmed.some(({ store }) => store === 'journal'), 'one snapshot is enough', facts);
     this.#checkNames(held, lost, facts);
   }
 
