@@ -165,6 +165,9 @@ export class Lesson {
   #happened = [];
   /** Of these storage has said that it is stored. @type {Set<string>} */
   #acknowledged = new Set();
+  /** Lost and named before: a damaged snapshot that the app can read may bring it back.
+   *  @type {Set<string>} */
+  #namedLost = new Set();
   /** Number of each event's record. @type {Map<string, number>} */
   keys = new Map();
   /** Damage done since the last reading. @type {{store: string, key: any, lose: boolean}[]} */
@@ -307,7 +310,10 @@ export class Lesson {
     const lost = [...this.#acknowledged].filter((event) => !read.includes(event));
     const facts = { happened, read, lost, found: held.damage.map(({ what, key, why }) =>
       `${what} ${key} ${why}`), done: this.#damage };
-    const places = read.map((event) => happened.indexOf(event));
+    const back = held.through === 0 && held.damage.some(({ what }) => what === 'snapshot')
+      ? read.filter((event) => this.#namedLost.has(event)) : [];
+    const known = [...happened, ...back].sort((a, b) => Number(a.slice(1)) - Number(b.slice(1)));
+    const places = read.map((event) => known.indexOf(event));
     require(places.every((place, i) => place >= 0 && (i === 0 || place > places[i - 1])),
       'only what happened, in order', facts);
     const harmed = this.#damage.filter(({ store }) => store !== 'settings');
@@ -317,6 +323,9 @@ export class Lesson {
       return;
     }
     this.tally.damaged++;
+    // One damaged snapshot costs nothing while the other is whole.
+    require(lost.length === 0 || held.through === 0 ||
+      harmed.some(({ store }) => store === 'journal'), 'one snapshot is enough', facts);
     this.#checkNames(held, lost, facts);
   }
 
@@ -331,6 +340,7 @@ export class Lesson {
     if (!sorts.has('count') && !(sorts.has('snapshot') && held.through === 0)) {
       for (const event of lost) {
         require(records.has(this.keys.get(event)), `${event} is lost and not named`, facts);
+        this.#namedLost.add(event);
       }
     }
     require(held.aside > aside.length || held.damage.every(({ what, key, why }) =>
