@@ -1,7 +1,6 @@
 // @ts-check
 /** Starts the app: what is missing, what is stored, the fonts and the app itself, all at once. */
 
-import { AutoLock } from './autolock.mjs';
 import { Chimes, Wakefulness, askToPersist, vibrate } from './device.mjs';
 import { pickFile, saveFile } from './files.mjs';
 import { listen } from './input.mjs';
@@ -12,11 +11,12 @@ import { Painter } from './painter.mjs';
 import { showPlain } from './plain.mjs';
 import { smallPicture } from './pictures.mjs';
 import { printPage } from './print.mjs';
+import { Safekeeping, words } from './safekeeping.mjs';
 import { Storage } from './storage.mjs';
 import { currentSurface, watchSurface } from './surface.mjs';
 import { Timings } from './timings.mjs';
 import { Updates } from './update.mjs';
-import { WrongPasscode, openFile } from './vault.mjs';
+import { WrongPasscode } from './vault.mjs';
 
 const FONT = 'Tallyround';
 /** The address's end that opens the board for the class: it shows and never writes. */
@@ -38,7 +38,6 @@ class Shell {
   #painter = new Painter();
   #wakefulness = new Wakefulness();
   #chimes = new Chimes();
-  #autoLock = new AutoLock(() => this.lock(false));
   #installation = new Installation((how) => this.#tell((app) => app.installable(how)));
   #readOnly = true;
   /** @type {Uint8Array|null} */
@@ -51,11 +50,18 @@ class Shell {
     gained: () => { this.open(() => this.storage.takeOver()); },
     healed: (held) => this.#tell((app) => app.healed(held)),
     failed: (reason) => this.#tell((app) => app.noStorage(reason)),
-    sealedAnew: () => { this.#startOver(); },
+    sealedAnew: () => this.#safekeeping.startOver(),
     lost: () => {
       this.#readOnly = true;
       this.#tell((app) => app.lostLock());
     },
+  });
+
+  #safekeeping = new Safekeeping({
+    storage: this.storage,
+    tell: (say) => this.#tell(say),
+    open: (read) => { this.open(read); },
+    pause: () => this.loop.pause(),
   });
 
   mirror = new Mirror(byId('mirror'), byId('live'), {
@@ -91,6 +97,8 @@ class Shell {
   /** What the app asks for. @returns {import('./app.mjs').Host} */
   host() {
     return {
+      ...this.#safekeeping.host(),
+      install: () => { this.#installation.ask(); },
       paint: (text, size, scale, bold) => this.#painter.paint(text, size, scale, bold),
       mirror: (json) => this.mirror.apply(json ? JSON.parse(json) : {}),
       colors: (names) => setColors(names),
@@ -100,35 +108,6 @@ class Shell {
       setAside: (record, why) => this.storage.setAside(record, why),
       saveStored: async () => {
         saveFile('tallyround-stored.json', 'application/json', await this.storage.raw());
-      },
-      rewrite: async (through, bytes) => {
-        const trouble = await this.storage.rewrite(through, bytes).then(() => '', words);
-        this.#tell((app) => app.rewritten(trouble));
-      },
-      unlock: (passcode) => { this.open(() => this.storage.unlock(passcode)); },
-      changePasscode: (was, now, through, bytes) => {
-        this.#changePasscode(was, now, through, bytes);
-      },
-      lock: () => { this.lock(true); },
-      lockAfter: (minutes) => this.#autoLock.after(minutes),
-      openSealed: async (purpose, name, bytes, passcode) => {
-        try {
-          const opened = await openFile(bytes, passcode);
-          this.#tell((app) => app.filePicked(purpose, name, opened));
-        } catch (error) {
-          this.#tell((app) => app.sealedRefused(words(error)));
-        }
-      },
-      wipe: async () => {
-        await this.storage.wipe().catch(() => {});
-        this.storage.tellOthers();
-        this.#startOver();
-      },
-      install: () => { this.#installation.ask(); },
-      saveFile: async (name, mime, bytes, seal) => {
-        if (!seal) return saveFile(name, mime, bytes);
-        const sealed = await this.storage.sealFile(bytes);
-        return saveFile(name.replace(/\.json$/, '.sealed.json'), mime, sealed);
       },
       pickFile: async (purpose, accept) => {
         const file = await pickFile(purpose, accept);
@@ -191,41 +170,6 @@ class Shell {
 
   board() {
     if (!this.storage.locked) this.#tell((app) => app.showBoard());
-  }
-
-  /** @param {string} was @param {string} now @param {number} through
-   *  @param {Uint8Array<ArrayBuffer>} bytes */
-  async #changePasscode(was, now, through, bytes) {
-    try {
-      await this.storage.changePasscode(was, now, through, bytes);
-      const said = !now ? 'The passcode is taken away.'
-        : was ? 'The passcode is changed.' : 'The passcode is set. It is final if you forget it.';
-      this.#tell((app) => app.passcode(this.storage.sealed, said, true));
-    } catch (error) {
-      this.#tell((app) => app.passcode(this.storage.sealed, words(error), false));
-    }
-  }
-
-  /**
-   * Forgets the key and all that was read with it: by starting over, for then nothing of it is left
-   * in this page's memory. Not before everything is durable. @param {boolean} others tabs, too
-   */
-  lock(others) {
-    if (!this.storage.sealed || this.storage.locked) return;
-    if (!this.storage.settled) {
-      setTimeout(() => this.lock(others), 1000);
-      return;
-    }
-    if (others) this.storage.tellOthers();
-    this.#startOver();
-  }
-
-  #startOver() {
-    this.loop.pause();
-    document.getElementById('stage')?.remove();
-    document.getElementById('print')?.remove();
-    byId('live').textContent = '';
-    location.reload();
   }
 
   /** Takes the bundled font for text fields and as the measure of painted text. */
@@ -323,11 +267,6 @@ function fillScreen(on) {
   const done = on ? document.documentElement.requestFullscreen?.()
     : document.fullscreenElement && document.exitFullscreen();
   Promise.resolve(done).catch(() => {});  // the board is shown in the window, then
-}
-
-/** @param {unknown} error */
-function words(error) {
-  return error instanceof Error ? error.message : String(error);
 }
 
 /** @param {string} path */

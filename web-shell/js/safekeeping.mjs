@@ -1,0 +1,100 @@
+// @ts-check
+/** The passcode, the lock, deleting for good and sealed files: what the page does for them. */
+
+import { AutoLock } from './autolock.mjs';
+import { saveFile } from './files.mjs';
+import { openFile } from './vault.mjs';
+
+/**
+ * @typedef {object} Page
+ * @property {import('./storage.mjs').Storage} storage
+ * @property {(say: (app: import('./app.mjs').App) => void) => void} tell
+ * @property {(read: () => Promise<import('./storage.mjs').Opened>) => void} open
+ * @property {() => void} pause draws no more
+ */
+
+/** @param {unknown} error */
+export function words(error) {
+  return error instanceof Error ? error.message : String(error);
+}
+
+export class Safekeeping {
+  #page;
+  #autoLock = new AutoLock(() => this.#lock(false));
+
+  /** @param {Page} page */
+  constructor(page) {
+    this.#page = page;
+  }
+
+  /** Part of what the app asks for. */
+  host() {
+    const { storage, tell, open } = this.#page;
+    return /** @type {Pick<import('./app.mjs').Host, 'rewrite'|'unlock'|'changePasscode'|'lock'|
+      'lockAfter'|'openSealed'|'wipe'|'saveFile'>} */ ({
+        rewrite: async (through, bytes) => {
+          const trouble = await storage.rewrite(through, bytes).then(() => '', words);
+          tell((app) => app.rewritten(trouble));
+        },
+        unlock: (passcode) => open(() => storage.unlock(passcode)),
+        changePasscode: (was, now, through, bytes) => {
+          this.#changePasscode(was, now, through, bytes);
+        },
+        lock: () => this.#lock(true),
+        lockAfter: (minutes) => this.#autoLock.after(minutes),
+        openSealed: async (purpose, name, bytes, passcode) => {
+          try {
+            const opened = await openFile(bytes, passcode);
+            tell((app) => app.filePicked(purpose, name, opened));
+          } catch (error) {
+            tell((app) => app.sealedRefused(words(error)));
+          }
+        },
+        wipe: async () => {
+          await storage.wipe().catch(() => {});
+          storage.tellOthers();
+          this.startOver();
+        },
+        saveFile: async (name, mime, bytes, seal) => {
+          if (!seal) return saveFile(name, mime, bytes);
+          const sealed = await storage.sealFile(bytes);
+          return saveFile(name.replace(/\.json$/, '.sealed.json'), mime, sealed);
+        },
+      });
+  }
+
+  /** @param {string} was @param {string} now @param {number} through
+   *  @param {Uint8Array<ArrayBuffer>} bytes */
+  async #changePasscode(was, now, through, bytes) {
+    const { storage, tell } = this.#page;
+    try {
+      await storage.changePasscode(was, now, through, bytes);
+      const said = !now ? 'The passcode is taken away.'
+        : was ? 'The passcode is changed.' : 'The passcode is set. It is final if you forget it.';
+      tell((app) => app.passcode(storage.sealed, said, true));
+    } catch (error) {
+      tell((app) => app.passcode(storage.sealed, words(error), false));
+    }
+  }
+
+  /**
+   * Forgets the key and all that was read with it: by starting over, for then nothing of it is left
+   * in this page's memory. Not before everything is durable. @param {boolean} others tabs, too
+   */
+  #lock(others) {
+    const { storage } = this.#page;
+    if (!storage.sealed || storage.locked) return;
+    if (!storage.settled) {
+      setTimeout(() => this.#lock(others), 1000);
+      return;
+    }
+    if (others) storage.tellOthers();
+    this.startOver();
+  }
+
+  startOver() {
+    this.#page.pause();
+    for (const id of ['stage', 'print', 'live']) document.getElementById(id)?.remove();
+    location.reload();
+  }
+}
