@@ -7,7 +7,9 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 
 import { openLab } from '../browser/harness.mjs';
+import { lessonMemory } from './lesson.mjs';
 import { makePlan } from './plans.mjs';
+import { coldStart } from './start.mjs';
 
 const { chromium } = createRequire(new URL('../browser/package.json', import.meta.url))(
   'playwright-core');
@@ -74,6 +76,19 @@ async function taps(lab) {
       'p95 at most 50 ms');
   }
   await app.page.close();
+}
+
+async function starting() {
+  const { app, bare, ratio } = await coldStart(WASM);
+  show('cold start to the first frame; bare ImGui demo',
+    `${app.toFixed(0)}; ${bare.toFixed(0)} ms`);
+  show('  the same as a ratio, median of 9', `${ratio.toFixed(2)} x`, 'at most 1.3 x');
+}
+
+async function memory(lab) {
+  const { mb, marks, frames } = await lessonMemory(lab);
+  show(`memory over 90 minutes, ${marks} marks, ${frames} frames`, `${mb.toFixed(1)} MB more`,
+    'less than 5 MB');
 }
 
 async function opening(lab, count) {
@@ -173,6 +188,8 @@ sqlite();
 await cardsAndSheets();
 evidence();
 const lab = await openLab({ site: join(WASM, 'site') });
+await starting();
 await taps(lab);
+await memory(lab);
 for (const count of [1000, 10_000, 100_000]) await opening(lab, count);
 await lab.close();

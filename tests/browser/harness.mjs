@@ -58,7 +58,11 @@ function putBefore(server, site, script) {
   server.removeListener('request', /** @type {any} */ (plain));
   server.on('request', (request, response) => {
     const isPage = /^[^?]*\/(\?.*)?$/.test(String(request.url));
-    if (request.url === '/before-the-page.js') {
+    // The service worker would answer the next load with the page as it was built.
+    const isWorker = /\/sw\.js$/.test(String(request.url));
+    if (script() && isWorker) {
+      response.writeHead(404).end();
+    } else if (request.url === '/before-the-page.js') {
       response.writeHead(200, { 'Content-Type': 'text/javascript' }).end(script());
     } else if (script() && isPage) {
       const page = readFileSync(join(site, 'index.html'), 'utf8');
