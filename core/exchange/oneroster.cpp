@@ -20,6 +20,11 @@ using base::Result;
 
 constexpr std::size_t max_warnings = 50;
 
+/// An id in quotation marks, cut if it is long.
+std::string quoted(const std::string& id) {
+    return "\"" + base::first_code_points(id, 60) + "\"";
+}
+
 /// Where a fault is, as a person finds it.
 std::string place(std::string_view file, std::size_t row, std::string_view column = {}) {
     std::string out = std::string(file) + ", row " + std::to_string(row);
@@ -128,7 +133,7 @@ class Reader {
             const auto [twin, fresh] = users_.emplace(id, user);
             if (!fresh) {
                 return fail(place(users->file(), row.row, "sourcedId"),
-                            "\"" + id + "\" stands in row " + std::to_string(twin->second.row) +
+                            quoted(id) + " stands in row " + std::to_string(twin->second.row) +
                                 ", too. Export the file again.");
             }
         }
@@ -171,7 +176,7 @@ class Reader {
             if (cls.title.empty()) cls.title = cls.id;
             if (!places_.emplace(cls.id, out_.classes.size()).second) {
                 return fail(place(classes->file(), row.row, "sourcedId"),
-                            "\"" + cls.id + "\" stands twice. Export the file again.");
+                            quoted(cls.id) + " stands twice. Export the file again.");
             }
             out_.classes.push_back(std::move(cls));
         }
@@ -192,14 +197,14 @@ class Reader {
             const auto user = users_.find(user_id);
             const auto cls = places_.find(class_id);
             if (user == users_.end()) {
-                warn(place(rows->file(), row.row, "userSourcedId") + ": \"" + user_id +
-                     "\" is not in users.csv and is left out.");
+                warn(place(rows->file(), row.row, "userSourcedId") + ": " + quoted(user_id) +
+                     " is not in users.csv and is left out.");
             } else if (cls == places_.end()) {
-                warn(place(rows->file(), row.row, "classSourcedId") + ": \"" + class_id +
-                     "\" is not in classes.csv and is left out.");
+                warn(place(rows->file(), row.row, "classSourcedId") + ": " + quoted(class_id) +
+                     " is not in classes.csv and is left out.");
             } else if (others_.count(user_id) > 0) {
-                warn(place(rows->file(), row.row, "userSourcedId") +
-                     ": roles.csv does not name \"" + user_id + "\" as a student; left out.");
+                warn(place(rows->file(), row.row, "userSourcedId") + ": roles.csv does not name " +
+                     quoted(user_id) + " as a student; left out.");
             } else if (in_[cls->second].insert(user_id).second) {
                 collectors_[cls->second].add(user->second.row, user->second.name, user_id);
             }

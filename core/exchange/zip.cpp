@@ -65,7 +65,13 @@ std::string trouble_with(const ZipEntry& entry, std::uint32_t flags, const ZipLi
 
 std::string without_folders(std::string_view path) {
     const std::size_t slash = path.find_last_of("/\\");
-    return base::tidy_line(slash == std::string_view::npos ? path : path.substr(slash + 1));
+    std::string name(slash == std::string_view::npos ? path : path.substr(slash + 1));
+    // Names of older programs are of some code page; they only have to be told apart.
+    if (!base::is_utf8(name))
+        std::replace_if(
+            name.begin(), name.end(),
+            [](char c) { return (static_cast<unsigned char>(c) & 0x80U) != 0; }, '?');
+    return base::first_code_points(base::tidy_line(name), 80);
 }
 
 }  // namespace
