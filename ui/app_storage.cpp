@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "exchange/framework.h"
+#include "exchange/oneroster.h"
 #include "exchange/plan_file.h"
 #include "exchange/roster.h"
 #include "exchange/sealed.h"
@@ -279,6 +280,14 @@ void App::Inside::pick(const std::string& purpose, const std::string& name, std:
     view.sealed = {};
     view.drafts.erase("file-passcode");
     AppAct act(*this, now);
+    if (purpose == "names" && exchange::looks_like_zip(bytes)) {
+        auto school = exchange::read_oneroster(bytes);
+        if (!school) return act.say(name + ": " + school.error().text(), true);
+        view.school = std::move(school->classes);
+        view.overlay = Overlay::school_class;
+        if (!school->warnings.empty()) act.say(school->warnings.front(), true);
+        return;
+    }
     if (purpose == "names") {
         const auto roster = exchange::read_roster(bytes, name);
         if (!roster) return act.say(name + ": " + roster.error().text(), true);

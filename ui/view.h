@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "exchange/oneroster.h"
 #include "model/state.h"
 #include "session/chart_plan.h"
 #include "session/command.h"
@@ -69,6 +70,7 @@ enum class Overlay {
     own_cards,      ///< the teacher's own problems for a skill
     card_picture,   ///< the picture of one of them (View::skill, View::index)
     center_levels,  ///< how hard the cards of one center are
+    school_class,   ///< which class of a school's file to take
     next_levels,    ///< the same for a skill of the next block
     chart_rules,    ///< what the chart keeps to
     center_rules,   ///< the same for one center
@@ -160,8 +162,9 @@ struct View {
     std::set<model::SkillId> next_left_out;  ///< proposals for the next block that are not wanted
     std::map<model::SkillId, std::string> next_kinds;  ///< kinds chosen in place of the proposed
     std::map<model::SkillId, std::vector<int>> next_tiers;  ///< levels of cards chosen, too
-    bool share_names = false;                               ///< files of marks name the students
-    std::int64_t late_accepted_ms = 0;                      ///< lateness that was left as it is
+    std::vector<exchange::OneRosterClass> school;  ///< classes of a school's file, to choose one
+    bool share_names = false;                      ///< files of marks name the students
+    std::int64_t late_accepted_ms = 0;             ///< lateness that was left as it is
     std::int64_t practice_began_ms = 0;  ///< UTC, of the practice move that is being timed
     sheets::SheetChoices print;
     /// Kinds of sheets that are to be printed next.

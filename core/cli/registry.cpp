@@ -38,7 +38,10 @@ const std::vector<Command>& commands() {
         {"check", "check FILE", run_check},
         {"words", "words FILE", run_words},
         {"merge", "merge A B... -o OUT", run_merge},
-        {"export", "export FILE --marks-csv|--calendar|--summary-csv [--pseudonyms]", run_export},
+        {"export",
+         "export FILE --marks-csv|--calendar|--summary-csv|--xapi|--archive-csv "
+         "[--pseudonyms]",
+         run_export},
         {"schema", "schema", run_schema},
         {"demo", "demo -o OUT [--date YYYY-MM-DD]", run_demo},
     };

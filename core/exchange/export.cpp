@@ -75,15 +75,6 @@ std::string description_of(const Block& block, const ExportNames& names, const p
     return out;
 }
 
-/// A UUID of version 8 (RFC 9562, 5.8) from a hash, so that writing again gives the same entries.
-std::string uid_of(const std::string& name) {
-    std::string hex = record::bytes_hash(name);
-    hex[12] = '8';
-    hex[16] = '8';
-    return hex.substr(0, 8) + "-" + hex.substr(8, 4) + "-" + hex.substr(12, 4) + "-" +
-           hex.substr(16, 4) + "-" + hex.substr(20);
-}
-
 void add_block(std::vector<CalendarEvent>& out, const Class& cls, const Block& block,
                const ExportNames& names) {
     std::vector<Period> periods;
@@ -96,13 +87,21 @@ void add_block(std::vector<CalendarEvent>& out, const Class& cls, const Block& b
     for (std::size_t i = 0; i < periods.size(); ++i) {
         const Period& p = periods[i];
         const std::string name = cls.id.str() + "/" + block.id.str() + "/" + std::to_string(i);
-        out.push_back({uid_of(name), names.class_name() + ": " + names.block(block.id),
+        out.push_back({uuid_of(name), names.class_name() + ": " + names.block(block.id),
                        description_of(block, names, fit, i), "", p.date, p.start_minute * 60,
                        p.end_minute * 60});
     }
 }
 
 }  // namespace
+
+std::string uuid_of(const std::string& name) {
+    std::string hex = record::bytes_hash(name);
+    hex[12] = '8';
+    hex[16] = '8';
+    return hex.substr(0, 8) + "-" + hex.substr(8, 4) + "-" + hex.substr(12, 4) + "-" +
+           hex.substr(16, 4) + "-" + hex.substr(20);
+}
 
 std::string utc_text(std::int64_t ms) {
     const auto [date, second] = day_and_second(ms);

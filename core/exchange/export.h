@@ -34,12 +34,28 @@ std::string marks_csv(const model::State& state, const ExportOptions& options);
 /// its context would read like a verdict.
 std::string summary_csv(const model::State& state, const ExportOptions& options);
 
+/// Every mark as a statement of the Experience API (IEEE 9274.1.1-2023): a JSON array, one
+/// statement a line, in the record's order. The actor is an account whose home is the class and
+/// whose name is "student-01" …, or the school's own number and the student's name without
+/// pseudonyms. `success` is true for secure, false for stuck and left out for shaky; the level and
+/// help themselves are extensions. There is no score: a look is none. Ids are UUIDs of version 8
+/// from the mark, the same whenever it is written; every IRI is a urn, none names a server.
+std::string marks_xapi(const model::State& state, const ExportOptions& options);
+
+/// The year of one teacher for a school's database: one row a mark with keys that stay the same
+/// from file to file, so that rows that come twice can be told (assets/archive/README.md lists the
+/// columns and has queries). RFC 4180, formulas made harmless.
+std::string archive_csv(const model::State& state, const ExportOptions& options);
+
 /// One entry a period of every block of the classes that are not archived (iCalendar, calendar.h),
 /// with the rounds that fall into it and the centers. `written_ms` is UTC; the record's newest
 /// stamp keeps it the same for the same record. Periods that end before they start are left out;
 /// empty when no period is left. Names no student.
 std::string calendar_of(const model::State& state, const ExportOptions& options,
                         std::int64_t written_ms);
+
+/// A UUID of version 8 (RFC 9562, 5.8) from a hash of the name.
+std::string uuid_of(const std::string& name);
 
 /// "2026-12-01T09:15:30Z" of milliseconds since 1970, UTC; years 0000 to 9999.
 std::string utc_text(std::int64_t ms);

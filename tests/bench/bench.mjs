@@ -91,6 +91,24 @@ async function memory(lab) {
     'less than 5 MB');
 }
 
+/** From the finger on "Print" to the printer's dialog, for all sheets that lie upright. */
+async function printing(lab) {
+  const app = await lab.open({ width: 1024, height: 768 });
+  await app.tap('button', /demo class/);
+  await app.tap('button', 'Print and prepare: cards, keys, signs and lists');
+  await app.page.evaluate(() => {
+    globalThis.print = () => { globalThis.asked = performance.now(); };
+  });
+  const [label] = (await app.names('button')).filter((name) => /^Print \d+ pages$/.test(name));
+  const start = await app.page.evaluate(() => performance.now());
+  await app.tap('button', label);
+  await app.page.waitForFunction(() => globalThis.asked);
+  const asked = await app.page.evaluate(() => globalThis.asked);
+  show(`tap on "${label}" to the printer's dialog`, `${(asked - start).toFixed(0)} ms`,
+    'at most 2000 ms');
+  await app.page.close();
+}
+
 async function opening(lab, count) {
   const app = await lab.open({ width: 1024, height: 768 });
   app.page.setDefaultTimeout(120_000);
@@ -162,6 +180,13 @@ async function cardsAndSheets() {
   const seconds = (performance.now() - start) / 1000;
   show('cards a second, native, with key and JSON', (10_000 / seconds).toFixed(0),
     'at least 10,000');
+  for (const [where, program, args] of [['native', join(ROOT, 'build/native/bench_cards'), []],
+    ['wasm', process.execPath, [join(WASM, 'node/bench_cards.js')]]]) {
+    const m = JSON.parse(execFileSync(program, args, { encoding: 'utf8' }));
+    show(`24 cards, ${m.sets} skills and tiers, ${where}, p50 / p95 / most`,
+      `${m.p50.toFixed(1)} / ${m.p95.toFixed(1)} / ${m.most.toFixed(1)} ms`,
+      `at most 20 ms in wasm; slowest ${m.slowest}`);
+  }
   const folder = mkdtempSync(join(tmpdir(), 'bench-'));
   const plan = join(folder, 'demo.json');
   execFileSync(PROGRAM, ['demo', '-o', plan]);
@@ -191,5 +216,6 @@ const lab = await openLab({ site: join(WASM, 'site') });
 await starting();
 await taps(lab);
 await memory(lab);
+await printing(lab);
 for (const count of [1000, 10_000, 100_000]) await opening(lab, count);
 await lab.close();

@@ -31,13 +31,13 @@ std::string advice_text(const session::TierAdvice& advice) {
 }
 
 void choice_row(Ui& ui, Column& column, std::string_view id, std::string title,
-                std::string_view detail, bool on, bool many, Action tap) {
+                std::string_view detail, bool on, Action tap) {
     RowItem item;
     item.id = Ui::id({"level", id});
     item.title = std::move(title);
     item.detail = std::string(detail);
     item.on = on;
-    item.role = many ? Role::checkbox : Role::radio;
+    item.role = Role::checkbox;
     item.trailing = on ? Icon::check : Icon::none;
     row_item(ui, column.row(row_height(ui, column.w, item), 6), item, std::move(tap));
 }
@@ -55,8 +55,8 @@ void levels_sheet(Ui& ui, const Scene& scene, const model::SkillId& skill, const
     column.skip(gap);
     const Tiers proposed = advice.dots();
     choice_row(ui, column, "proposed", "As proposed: " + levels_text(proposed, ""), "",
-               now == proposed, false, choose(proposed));
-    choice_row(ui, column, "none", std::string(otherwise), "", now.empty(), false, choose({}));
+               now == proposed, choose(proposed));
+    choice_row(ui, column, "none", std::string(otherwise), "", now.empty(), choose({}));
     column.y +=
         ui.paragraph("Or tick what you want:", {column.x, column.y, column.w, 0}, ui.soft());
     column.skip(4);
@@ -72,7 +72,7 @@ void levels_sheet(Ui& ui, const Scene& scene, const model::SkillId& skill, const
         std::string title = levels_text({dots}, "");
         title[0] = char(title[0] - 'a' + 'A');
         choice_row(ui, column, std::to_string(dots), title,
-                   cards::tier_features(skill.view(), static_cast<cards::Tier>(dots - 1)), on, true,
+                   cards::tier_features(skill.view(), static_cast<cards::Tier>(dots - 1)), on,
                    choose(next));
     }
     done_button(ui, column);

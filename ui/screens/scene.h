@@ -91,6 +91,7 @@ void own_cards_sheet(Ui& ui, const Scene& scene);
 void card_picture_sheet(Ui& ui, const Scene& scene);
 void center_levels_sheet(Ui& ui, const Scene& scene);
 void next_levels_sheet(Ui& ui, const Scene& scene);
+void school_class_sheet(Ui& ui, const Scene& scene);
 void notices_sheet(Ui& ui, const Scene& scene);
 void chart_rules_sheet(Ui& ui, const Scene& scene);
 void center_rules_sheet(Ui& ui, const Scene& scene);

@@ -14,16 +14,18 @@ std::string bank_title(std::string_view skill) {
 }
 
 /// Hands over one class's marks.
-Action hand_over(const model::ClassId& cls, const std::string& what, Write write, bool names) {
-    return [cls, what, write, names](Act& act) {
+Action hand_over(const model::ClassId& cls, const std::string& what, Write write, bool names,
+                 bool table = true) {
+    return [cls, what, write, names, table](Act& act) {
         const model::Class* c = act.state().find_class(cls);
         if (c == nullptr) return;
         exchange::ExportOptions options;
         options.pseudonyms = !names;
         options.skill_title = bank_title;
         const std::string file =
-            "tallyround-" + what + "-" + base::to_text(today(act.now)) + ".csv";
-        act.fx.emplace_back(SaveFile{file, "text/csv", write(model::State{{*c}}, options)});
+            "tallyround-" + what + "-" + base::to_text(today(act.now)) + (table ? ".csv" : ".json");
+        act.fx.emplace_back(SaveFile{file, table ? "text/csv" : "application/json",
+                                     write(model::State{{*c}}, options)});
         act.say("File made: " + file + (names ? ", with names." : ", without names."));
     };
 }
@@ -62,9 +64,20 @@ void share_screen(Ui& ui, const Scene& scene, const Rect& area) {
     summary.id = Ui::id({"share-summary"});
     summary.label = "Counts a skill (CSV)";
     summary.icon = Icon::file;
+    Button xapi;
+    xapi.id = Ui::id({"share-xapi"});
+    xapi.label = "Statements (xAPI)";
+    xapi.icon = Icon::file;
+    Button archive;
+    archive.id = Ui::id({"share-archive"});
+    archive.label = "For the school's archive";
+    archive.icon = Icon::file;
+    const auto& cls = scene.cls->id;
     button_grid(ui, column,
-                {{marks, hand_over(scene.cls->id, "marks", exchange::marks_csv, names)},
-                 {summary, hand_over(scene.cls->id, "summary", exchange::summary_csv, names)}},
+                {{marks, hand_over(cls, "marks", exchange::marks_csv, names)},
+                 {summary, hand_over(cls, "summary", exchange::summary_csv, names)},
+                 {xapi, hand_over(cls, "xapi", exchange::marks_xapi, names, false)},
+                 {archive, hand_over(cls, "archive", exchange::archive_csv, names)}},
                 2);
     end_page(ui, column);
 }

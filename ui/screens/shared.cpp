@@ -113,6 +113,7 @@ void draw_overlay(Ui& ui, const Scene& scene) {
         {Overlay::card_picture, card_picture_sheet},
         {Overlay::center_levels, center_levels_sheet},
         {Overlay::next_levels, next_levels_sheet},
+        {Overlay::school_class, school_class_sheet},
         {Overlay::notices, notices_sheet},
         {Overlay::chart_rules, chart_rules_sheet},
         {Overlay::center_rules, center_rules_sheet},

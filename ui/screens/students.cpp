@@ -47,12 +47,12 @@ void add_block(Ui& ui, const Scene& scene, Column& column, bool first) {
     Button file;
     file.id = Ui::id({"names-file"});
     file.label = "From a file";
-    file.spoken = "Names from a file, CSV or text";
+    file.spoken = "Names from a file: CSV, text or a OneRoster zip";
     file.icon = Icon::file;
     button_pair(
         ui, column, std::max(52.0F, ui.scaled(50)), file,
         [](Act& act) {
-            act.fx.emplace_back(PickFile{"names", ".csv,.txt,.tsv,text/csv,text/plain"});
+            act.fx.emplace_back(PickFile{"names", ".csv,.txt,.tsv,.zip,text/csv,text/plain"});
         },
         b, [cls = scene.cls->id](Act& act) { add_pasted(act, cls); });
     column.skip(gap);
@@ -192,6 +192,37 @@ void student_sheet(Ui& ui, const Scene& scene) {
     b.weight = Weight::danger;
     b.has_popup = true;
     button(ui, column.row(h), b, ask_to_erase(scene.cls->id, s->id));
+    end_sheet(ui, column);
+}
+
+void school_class_sheet(Ui& ui, const Scene& scene) {
+    if (scene.cls == nullptr) return;
+    const Action close = [](Act& act) {
+        act.view.school.clear();
+        close_overlay(act);
+    };
+    Column column = begin_sheet(ui, "Which class?", 2000, close);
+    column.y += ui.paragraph("The file holds a school's classes. Its students come into " +
+                                 scene.cls->name + "; nothing else of the file is kept.",
+                             {column.x, column.y, column.w, 0}, ui.soft());
+    column.skip(gap);
+    for (const exchange::OneRosterClass& school : scene.view.school) {
+        RowItem item;
+        item.id = Ui::id({"school-class", school.id});
+        item.title = school.title;
+        item.detail = base::count_of(school.roster.students.size(), "student", "students");
+        item.icon = Icon::people;
+        row_item(ui, column.row(row_height(ui, column.w, item), 6), item,
+                 [cls = scene.cls->id, id = school.id, close](Act& act) {
+                     session::AddStudents add{cls, {}};
+                     for (const exchange::OneRosterClass& one : act.view.school) {
+                         if (one.id != id) continue;
+                         for (const exchange::RosterStudent& s : one.roster.students)
+                             add.students.push_back({s.name, s.source_id});
+                     }
+                     if (act.send(add, Reply::with_undo)) close(act);
+                 });
+    }
     end_sheet(ui, column);
 }
 

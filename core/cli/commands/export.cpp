@@ -10,11 +10,21 @@ namespace tallyround::cli {
 namespace {
 
 constexpr std::string_view synopsis =
-    "export FILE --marks-csv|--calendar|--summary-csv [--pseudonyms]";
+    "export FILE --marks-csv|--calendar|--summary-csv|--xapi|--archive-csv [--pseudonyms]";
 
 std::string bank_title(std::string_view skill) {
     const cards::SkillInfo* info = cards::find_skill(skill);
     return info ? std::string(info->title) : std::string();
+}
+
+using Writer = std::string (*)(const model::State&, const exchange::ExportOptions&);
+
+/// What writes the marks for that option; nothing for other options.
+Writer writer_of(std::string_view option) {
+    if (option == "--marks-csv") return exchange::marks_csv;
+    if (option == "--summary-csv") return exchange::summary_csv;
+    if (option == "--xapi") return exchange::marks_xapi;
+    return option == "--archive-csv" ? exchange::archive_csv : nullptr;
 }
 
 Outcome calendar(const model::State& state, const exchange::ExportOptions& options,
@@ -35,7 +45,7 @@ Outcome run_export(const Invocation& call) {
     std::string file;
     std::string what;
     for (const std::string& arg : call.args) {
-        const bool known = arg == "--marks-csv" || arg == "--calendar" || arg == "--summary-csv";
+        const bool known = arg == "--calendar" || writer_of(arg) != nullptr;
         if (arg == "--pseudonyms") {
             options.pseudonyms = true;
         } else if (known && what.empty()) {
@@ -54,8 +64,7 @@ Outcome run_export(const Invocation& call) {
     if (what == "--calendar") {
         return calendar(state, options, plan->events.empty() ? 0 : plan->events.back().stamp.ms);
     }
-    Outcome outcome = done_text(what == "--marks-csv" ? exchange::marks_csv(state, options)
-                                                      : exchange::summary_csv(state, options));
+    Outcome outcome = done_text(writer_of(what)(state, options));
     outcome.err = std::string(exchange::sharing_caution()) + "\n";
     return outcome;
 }

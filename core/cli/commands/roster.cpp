@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "cli/cli.h"
+#include "exchange/oneroster.h"
 #include "exchange/roster.h"
 
 namespace tallyround::cli {
@@ -36,30 +37,82 @@ Json to_json(const exchange::Roster& roster, const std::vector<std::string>& fil
     return out;
 }
 
+constexpr std::string_view synopsis = "roster FILE... [--class ID]";
+
+struct Request {
+    std::vector<std::string> files;
+    std::string cls;  ///< of a school's export
+};
+
+std::optional<Request> read_request(const std::vector<std::string>& args) {
+    Request request;
+    bool stdin_used = false;
+    for (std::size_t i = 0; i < args.size(); ++i) {
+        const std::string& arg = args[i];
+        if (arg == "--class" && i + 1 < args.size() && request.cls.empty()) {
+            request.cls = args[++i];
+            continue;
+        }
+        const bool again = arg == "-" && stdin_used;
+        if (again || (arg.size() > 1 && arg[0] == '-')) return std::nullopt;
+        stdin_used = stdin_used || arg == "-";
+        request.files.push_back(arg);
+    }
+    return request.files.empty() ? std::nullopt : std::optional(request);
+}
+
+/// The class that was asked for, or the only one; otherwise `failure` says which there are.
+std::optional<exchange::Roster> class_of_school(const std::string& file, std::string_view bytes,
+                                                const std::string& wanted, Outcome& failure) {
+    auto school = exchange::read_oneroster(bytes);
+    if (!school) {
+        failure = bad_input(file, school.error());
+        return std::nullopt;
+    }
+    Json classes = Json::array();
+    for (exchange::OneRosterClass& cls : school->classes) {
+        if (cls.id == wanted || (wanted.empty() && school->classes.size() == 1)) {
+            for (const std::string& warning : school->warnings)
+                cls.roster.warnings.push_back({0, warning});
+            return std::move(cls.roster);
+        }
+        classes.push_back(
+            {{"id", cls.id}, {"title", cls.title}, {"students", cls.roster.students.size()}});
+    }
+    failure = cannot(
+        {{"classes", std::move(classes)}, {"version", school->version}},
+        wanted.empty() ? file + " has several classes: choose one with --class ID."
+                       : "There is no class \"" + base::tidy_line(wanted) + "\" in " + file + ".");
+    return std::nullopt;
+}
+
 }  // namespace
 
 /// `roster FILE…`: "-" is standard input. Several files make one list; students and warnings then
-/// say which file they are from.
+/// say which file they are from. A zip file is a school's OneRoster export.
 Outcome run_roster(const Invocation& call) {
-    bool stdin_used = false;
-    for (const auto& arg : call.args) {
-        const bool again = arg == "-" && stdin_used;
-        if (again || (arg.size() > 1 && arg[0] == '-')) return wrong_usage("roster FILE...");
-        stdin_used = stdin_used || arg == "-";
-    }
-    if (call.args.empty()) return wrong_usage("roster FILE...");
+    const auto request = read_request(call.args);
+    if (!request) return wrong_usage(synopsis);
     std::vector<exchange::Roster> rosters;
-    for (const auto& arg : call.args) {
-        const std::string name = arg == "-" ? "standard input" : arg;
-        const auto bytes = arg == "-" ? call.read_stdin() : call.read_file(arg);
+    for (const auto& file : request->files) {
+        const std::string name = file == "-" ? "standard input" : file;
+        const auto bytes = file == "-" ? call.read_stdin() : call.read_file(file);
         if (!bytes) return bad_input(name, bytes.error());
+        if (exchange::looks_like_zip(*bytes)) {
+            Outcome failure;
+            auto roster = class_of_school(name, *bytes, request->cls, failure);
+            if (!roster) return failure;
+            rosters.push_back(*std::move(roster));
+            continue;
+        }
         auto roster = exchange::read_roster(*bytes, name);
         if (!roster) return bad_input(name, roster.error());
         rosters.push_back(*std::move(roster));
     }
     const auto joined = exchange::join_rosters(rosters);
-    if (!joined) return bad_input(base::list_of(call.args), joined.error());
-    return done(to_json(*joined, call.args.size() > 1 ? call.args : std::vector<std::string>{}));
+    if (!joined) return bad_input(base::list_of(request->files), joined.error());
+    const bool several = request->files.size() > 1;
+    return done(to_json(*joined, several ? request->files : std::vector<std::string>{}));
 }
 
 }  // namespace tallyround::cli

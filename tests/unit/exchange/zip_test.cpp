@@ -1,0 +1,137 @@
+#include "exchange/zip.h"
+
+#include <doctest/doctest.h>
+
+#include <string>
+
+#include "exchange/inflate.h"
+
+using namespace tallyround::exchange;
+
+namespace {
+
+template <std::size_t N>
+std::string bytes(const char (&text)[N]) {
+    return {text, N - 1};
+}
+
+std::string little(std::size_t value, int count) {
+    std::string out;
+    for (int i = 0; i < count; ++i)
+        out += static_cast<char>(value >> (8U * unsigned(i)) & 0xFFU);
+    return out;
+}
+
+struct Part {
+    std::string name;
+    std::string text;
+    unsigned flags = 0;
+    unsigned method = 0;
+    std::size_t size = 0;  ///< stated; 0: the true one
+};
+
+/// A zip file of stored parts, by the same document that zip.h names.
+std::string zip_of(const std::vector<Part>& parts) {
+    std::string files;
+    std::string directory;
+    for (const Part& part : parts) {
+        const std::size_t size = part.size != 0 ? part.size : part.text.size();
+        const std::string head = little(part.flags, 2) + little(part.method, 2) + little(0, 4) +
+                                 little(crc32(part.text), 4) + little(part.text.size(), 4) +
+                                 little(size, 4) + little(part.name.size(), 2) + little(0, 2);
+        directory += "PK\x01\x02" + little(20, 2) + little(20, 2) + head + little(0, 10) +
+                     little(files.size(), 4) + part.name;
+        files += "PK\x03\x04" + little(20, 2) + head + part.name + part.text;
+    }
+    return files + directory + "PK\x05\x06" + little(0, 4) + little(parts.size(), 2) +
+           little(parts.size(), 2) + little(directory.size(), 4) + little(files.size(), 4) +
+           little(0, 2);
+}
+
+}  // namespace
+
+TEST_CASE("inflate unpacks stored and fixed blocks as zlib wrote them") {
+    // Dynamic ones: tests/outside/oneroster.test.mjs.
+    CHECK(inflate(bytes("\x01\x03\x00\xfc\xff"
+                        "abc"),
+                  3) == "abc");
+    CHECK(inflate(bytes("\x4b\x04\x00"), 10) == "a");
+    CHECK(inflate(bytes("\x4b\x4c\x04\x02\x00"), 10) == "aaaaa");
+    CHECK(inflate(bytes("\x03\x00"), 0) == "");
+}
+
+TEST_CASE("a broken stream gives nothing, and no more than was stated") {
+    const std::string aaaaa = bytes("\x4b\x4c\x04\x02\x00");
+    CHECK_FALSE(inflate(aaaaa, 4));
+    CHECK_FALSE(inflate(aaaaa + "x", 10));
+    for (std::size_t n = 0; n < aaaaa.size() - 1; ++n)
+        CHECK_FALSE(inflate(aaaaa.substr(0, n), 10));
+    CHECK_FALSE(inflate("\x07", 10));  // block of no kind
+    CHECK_FALSE(inflate(bytes("\x01\x03\x00\xfc\xfe"
+                              "abc"),
+                        3));  // lengths that disagree
+    // A copy from further back than there is anything: "a", then 3 letters from 2 back.
+    CHECK_FALSE(inflate(bytes("\x4b\x04\x42\x00"), 100));
+}
+
+TEST_CASE("CRC-32 has its published check value") {
+    CHECK(crc32("123456789") == 0xCBF43926U);  // ITU-T V.42 as catalogued for CRC-32/ISO-HDLC
+    CHECK(crc32("") == 0);
+}
+
+TEST_CASE("the directory of a zip file is read, folders cut off names") {
+    const std::string zip = zip_of({{"export/", ""},
+                                    {"export/users.csv", "a,b\n"},
+                                    {"..\\..\\classes.csv", "c"},
+                                    {"/etc/passwd", "d"}});
+    CHECK(looks_like_zip(zip));
+    CHECK_FALSE(looks_like_zip("PKs are names"));
+    const auto entries = read_zip(zip);
+    REQUIRE(entries);
+    REQUIRE(entries->size() == 3);
+    CHECK((*entries)[0].name == "users.csv");
+    CHECK((*entries)[1].name == "classes.csv");
+    CHECK((*entries)[2].name == "passwd");
+    CHECK(unzip(zip, (*entries)[0]) == "a,b\n");
+}
+
+TEST_CASE("what is no good is refused with the file's name and what to do") {
+    const auto why = [](const std::string& zip, const ZipLimits& limits = {}) {
+        const auto entries = read_zip(zip, limits);
+        return entries ? std::string() : entries.error().text();
+    };
+    const std::string good = zip_of({{"users.csv", "a"}});
+    for (std::size_t n = 0; n < good.size(); ++n)
+        CHECK(!why(good.substr(0, n)).empty());
+    CHECK(why(zip_of({{"users.csv", "a", 1}})).find("password") != std::string::npos);
+    CHECK(why(zip_of({{"users.csv", "a", 0, 12}})).find("users.csv") == 0);
+    CHECK(why(zip_of({{"a/x.csv", "a"}, {"b/x.csv", "b"}})).find("two files") != std::string::npos);
+    ZipLimits small;
+    small.entries = 1;
+    CHECK(why(zip_of({{"a", "a"}, {"b", "b"}}), small).find("at most 1") != std::string::npos);
+    small = {};
+    small.file_bytes = 10;
+    CHECK(!why(good, small).empty());
+    // Bombs by what they state: one entry, all together, and out of proportion.
+    const std::size_t mb = std::size_t{1} << 20U;
+    CHECK(why(zip_of({{"u", "a", 0, 8, 33 * mb}})).find("32 MB") != std::string::npos);
+    CHECK(why(zip_of({{"u", "a", 0, 8, 2 * mb}})).find("200 to 1") != std::string::npos);
+    small = {};
+    small.total_bytes = mb;
+    const std::string half(600'000, 'x');
+    CHECK(why(zip_of({{"a", half}, {"b", half}}), small).find("1 MB") != std::string::npos);
+}
+
+TEST_CASE("an entry that lies about itself is damaged") {
+    const auto unpacked = [](const std::string& zip) {
+        const auto entries = read_zip(zip);
+        REQUIRE(entries);
+        return bool(unzip(zip, entries->front()));
+    };
+    CHECK(unpacked(zip_of({{"u", "abc"}})));
+    CHECK_FALSE(unpacked(zip_of({{"u", "abc", 0, 0, 2}})));
+    CHECK_FALSE(unpacked(zip_of({{"u", "abc", 0, 8}})));
+    std::string turned = zip_of({{"u", "abc"}});
+    turned[turned.find("abc")] = 'x';
+    CHECK_FALSE(unpacked(turned));
+}
