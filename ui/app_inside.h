@@ -113,6 +113,7 @@ struct App::Inside {
     void retry(const Now& now);
     void pick(const std::string& purpose, const std::string& name, std::string_view bytes,
               const Now& now);
+    void bring_plan(Act& act, const std::string& name, std::string_view bytes);
 };
 
 /// The Act that the app hands to actions.

@@ -1,11 +1,7 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "exchange/framework.h"
-#include "exchange/oneroster.h"
 #include "exchange/plan_file.h"
-#include "exchange/roster.h"
-#include "exchange/sealed.h"
 #include "record/codec.h"
 #include "record/recover.h"
 #include "ui/app_inside.h"
@@ -271,85 +267,6 @@ void App::update_waiting() {
 
 std::string App::plan_file(const Now&) const {
     return exchange::write_plan(in_->session.log().events());
-}
-
-void App::Inside::pick(const std::string& purpose, const std::string& name, std::string_view bytes,
-                       const Now& now) {
-    dirty = true;
-    if (view.overlay == Overlay::sealed_file) view.overlay = Overlay::none;
-    view.sealed = {};
-    view.drafts.erase("file-passcode");
-    AppAct act(*this, now);
-    if (purpose == "names" && exchange::looks_like_zip(bytes)) {
-        auto school = exchange::read_oneroster(bytes);
-        if (!school) return act.say(name + ": " + school.error().text(), true);
-        view.school = std::move(school->classes);
-        view.overlay = Overlay::school_class;
-        if (!school->warnings.empty()) act.say(school->warnings.front(), true);
-        return;
-    }
-    if (purpose == "names") {
-        const auto roster = exchange::read_roster(bytes, name);
-        if (!roster) return act.say(name + ": " + roster.error().text(), true);
-        session::AddStudents add{view.cls, {}};
-        for (const auto& s : roster->students)
-            add.students.push_back({s.name, s.source_id});
-        act.send(add, Reply::with_undo);
-        if (!roster->warnings.empty()) act.say(roster->warnings.front().message, true);
-        return;
-    }
-    if (purpose == "framework") {
-        const auto framework = exchange::read_framework(bytes);
-        if (!framework) return act.say(name + ": " + framework.error().text(), true);
-        session::BringSkills bring{view.cls, {}};
-        for (const exchange::FrameworkSkill& skill : framework->skills) {
-            model::OwnSkill own{
-                model::SkillId(skill.id), skill.title, skill.grade, skill.code, {}, {}};
-            for (const std::string& before : skill.before)
-                own.before.emplace_back(before);
-            bring.skills.push_back(std::move(own));
-        }
-        act.send(bring, Reply::with_undo);
-        return;
-    }
-    if (purpose == "card picture") {
-        act.send(session::SetCardPicture{view.cls, view.skill, view.index, std::string(bytes)},
-                 Reply::with_undo);
-        return;
-    }
-    if (exchange::is_sealed(bytes)) {
-        view.sealed = {purpose, name, std::string(bytes)};
-        view.passcode_trouble.clear();
-        view.drafts["file-passcode"].clear();
-        view.overlay = Overlay::sealed_file;
-        return;
-    }
-    const auto plan = exchange::read_plan(bytes);
-    if (!plan) {
-        act.say(name + ": " + plan.error().text() + " Nothing here was changed.", true);
-        return;
-    }
-    if (read_only) return act.say("This tab only shows the class. Take over first.", true);
-    const auto fresh = session.merge(plan->events, true);
-    append(fresh);
-    note_rewrites();
-    if (!fresh.empty() && !session.conflicts().empty()) {
-        view.conflicts = session.conflicts();
-        view.conflicts_taken.clear();
-        view.overlay = Overlay::conflicts;
-    }
-    act.say(fresh.empty()
-                ? "Everything in " + name + " was here already."
-                : name + ": " + base::count_of(fresh.size(), "entry", "entries") + " brought in.");
-    if (view.cls.empty() && !session.state().classes.empty()) {
-        view.cls = session.state().classes.back().id;
-    }
-    remember_preferences();
-}
-
-void App::file_picked(const std::string& purpose, const std::string& name, std::string_view bytes,
-                      const Now& now) {
-    in_->pick(purpose, name, bytes, now);
 }
 
 }  // namespace tallyround::ui

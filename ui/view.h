@@ -10,6 +10,7 @@
 #include "model/state.h"
 #include "session/chart_plan.h"
 #include "session/command.h"
+#include "session/conflicts.h"
 #include "session/derived.h"
 #include "sheets/sheet.h"
 #include "ui/insight_memo.h"

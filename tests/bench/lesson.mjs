@@ -1,5 +1,5 @@
-// Memory over a lesson of ninety minutes with 600 marks on a clock of its own. Drawing in software is
-// slow: a frame every five seconds of the lesson instead of every second.
+// Memory over a lesson of ninety minutes with 600 marks on a clock of its own. Drawing in software
+// is slow: a frame every five seconds of the lesson instead of every second.
 import { Clock } from '../browser/clock.mjs';
 
 const MINUTES = 90;

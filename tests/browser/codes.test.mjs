@@ -1,5 +1,5 @@
 // @ts-check
-/** A plan from one device to another by codes: pieces, codes, pictures of them, and the whole way. */
+/** A plan from one device to another by codes: pieces, codes, pictures of them, the whole way. */
 import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 import { pathToFileURL } from 'node:url';
@@ -153,7 +153,8 @@ test('from one device to another: the plan is there', async () => {
   await to.tap('button', 'Read codes');
   await to.page.locator('.codes video').waitFor();
   for (let i = 0; i < 400 && await to.page.locator('dialog.codes').count() > 0; i++) {
-    const picture = await canvas.evaluate((/** @type {HTMLCanvasElement} */ one) => one.toDataURL());
+    const picture = await canvas.evaluate(
+      (/** @type {HTMLCanvasElement} */ one) => one.toDataURL());
     await to.page.evaluate(async (source) => {
       const image = new Image();
       image.src = source;

@@ -42,7 +42,8 @@ const user = (id, role, given, family, status = '') =>
 const V11 = {
   'manifest.csv': 'propertyName,value\nmanifest.version,1.0\noneroster.version,1.1\n',
   'users.csv': `${[USERS, user('u1', 'student', 'Ada', 'Quill'),
-    user('u2', 'student', 'Bo', 'Fern'), user('u3', 'teacher', 'Tess', 'Moor'), user('u4', 'student', 'Cy', '"Moss, Jr."'),
+    user('u2', 'student', 'Bo', 'Fern'), user('u3', 'teacher', 'Tess', 'Moor'),
+    user('u4', 'student', 'Cy', '"Moss, Jr."'),
     user('u5', 'student', 'Gone', 'Away', 'tobedeleted')].join('\r\n')}\r\n`,
   'classes.csv': 'sourcedId,status,dateLastModified,title,grades,courseSourcedId,classCode,'
     + 'classType,location,schoolSourcedId,termSourcedIds,subjects,subjectCodes,periods\r\n'

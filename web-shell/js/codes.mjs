@@ -167,13 +167,16 @@ export async function readCodes() {
   video.setAttribute('aria-hidden', 'true');
   const bar = /** @type {HTMLProgressElement} */ (make('progress', { max: 1, value: 0 }));
   bar.setAttribute('aria-label', 'Codes read');
-  const words = make('p', { textContent: 'On the other device: Settings, Show as codes. Hold this ' +
-    'one so that the whole square is in the picture.' });
+  const words = make('p', { textContent: 'On the other device: Settings, Show as codes. Hold ' +
+    'this one so that the whole square is in the picture.' });
   words.setAttribute('role', 'status');
   const ended = { value: false };
   let finish = (/** @type {Uint8Array|null} */ _file) => {};
   const answer = new Promise((resolve) => { finish = resolve; });
-  const dialog = open('Read codes', [words, video, bar], () => { ended.value = true; finish(null); });
+  const dialog = open('Read codes', [words, video, bar], () => {
+    ended.value = true;
+    finish(null);
+  });
   let camera;
   try {
     camera = await navigator.mediaDevices.getUserMedia(

@@ -3,9 +3,9 @@
  * A file in pieces that may be missed and may come in any order, for a way that only goes one way:
  * one device shows them, the other looks.
  *
- * The first `count` pieces are the file itself, cut into blocks. Every later one is the exclusive or
- * of about half of the blocks, drawn at random from its number: a random linear code over GF(2), in
- * which any `count` + d pieces fail to give the file with a chance of about 2^-d (Luby 2002 and
+ * The first `count` pieces are the file itself, cut into blocks. Every later one is the exclusive
+ * or of about half of the blocks, drawn at random from its number: a random linear code over GF(2),
+ * in which any `count` + d pieces fail to give the file with a chance of about 2^-d (Luby 2002 and
  * MacKay 2005 have the faster codes of this kind; a plan is small enough for the plain one). So a
  * missed piece costs no more than the next one.
  *
