@@ -15,20 +15,22 @@ namespace tallyround::session {
 namespace {
 
 using record::Body;
-using Take = std::function<Body(const State&)>;
 
 /// One field as one event sets it.
 struct Setting {
     std::string key;    ///< names the field; fields of one chart or grouping share what is before #
     std::string what;   ///< in words
     std::string value;  ///< in words
-    Take take;
+    Body take;          ///< says the field alone, see `completed`
 };
 
 std::string quoted(const std::string& text) {
     if (text.empty()) return "nothing";
     return "\"" + base::first_code_points(text, 60) + (base::length(text) > 60 ? "…" : "") + "\"";
 }
+
+/// No text that the record keeps: control characters are tidied away.
+constexpr std::string_view unsaid = "\x01";
 
 /// The fields that each kind of event sets; kinds that add up have none.
 class Fields {
@@ -53,8 +55,7 @@ class Fields {
     /// The whole event, said again.
     template <class B>
     void whole(const B& e, const std::string& key, std::string what, std::string value) {
-        emit_({cls_->id.str() + key, std::move(what), std::move(value),
-               [e](const State&) { return Body(e); }});
+        emit_({cls_->id.str() + key, std::move(what), std::move(value), Body(e)});
     }
     std::string here() const { return block_->title.empty() ? cls_->name : block_->title; }
     std::string in_block(const char* sort) const { return "/" + block_->id.str() + sort; }
@@ -147,18 +148,18 @@ class Fields {
     template <class T>
     void center_field(const record::CenterSet& e, const char* field, std::string value,
                       T Center::*at, T wanted) {
+        Center alone{e.center,
+                     std::string(unsaid),
+                     SkillId(unsaid),
+                     std::string(unsaid),
+                     std::string(unsaid),
+                     std::string(unsaid),
+                     false,
+                     0};
+        alone.*at = std::move(wanted);
         emit_({cls_->id.str() + in_block("/center/") + e.center.str() + "/" + field,
                std::string(field) + " of " + center(e.center) + " in " + here(), std::move(value),
-               [cls = e.cls, block = e.block, id = e.center, at, wanted](const State& state) {
-                   Center now;
-                   now.id = id;
-                   const Class* c = state.find_class(cls);
-                   const Block* b = c == nullptr ? nullptr : c->block(block);
-                   if (const Center* there = b == nullptr ? nullptr : find_center(*b, id))
-                       now = *there;
-                   now.*at = wanted;
-                   return Body(set_event(cls, block, now));
-               }});
+               Body(set_event(e.cls, e.block, alone))});
     }
 
     const State& state_;
@@ -179,12 +180,6 @@ void Fields::on(const record::CenterSet& e) {
     center_field(e, "Groups at once", std::to_string(e.holds), &Center::holds, e.holds);
 }
 
-/// The block as it is now; nothing when it is gone.
-const Block* block_in(const State& state, const ClassId& cls, const BlockId& block) {
-    const Class* c = state.find_class(cls);
-    return c == nullptr ? nullptr : c->block(block);
-}
-
 void Fields::on(const record::GroupsSet& e) {
     for (const Student& s : cls_->students) {
         int group = -1;
@@ -193,17 +188,11 @@ void Fields::on(const record::GroupsSet& e) {
             if (std::find(seats.begin(), seats.end(), s.id) != seats.end()) group = int(g);
         }
         if (group < 0) continue;
+        Groups alone(std::size_t(group) + 1);
+        alone.back().push_back(s.id);
         emit_({cls_->id.str() + in_block("/groups#") + s.id.str(),
                "Group of " + s.name + " in " + here(), group_name(group),
-               [cls = e.cls, block = e.block, id = s.id, group](const State& state) {
-                   Groups groups;
-                   if (const Block* b = block_in(state, cls, block)) groups = b->groups;
-                   for (auto& seats : groups)
-                       std::erase(seats, id);
-                   if (groups.size() <= std::size_t(group)) groups.resize(std::size_t(group) + 1);
-                   groups[std::size_t(group)].push_back(id);
-                   return Body(record::GroupsSet{cls, block, std::move(groups)});
-               }});
+               Body(record::GroupsSet{e.cls, e.block, std::move(alone)})});
     }
 }
 
@@ -211,17 +200,13 @@ void Fields::on(const record::ChartSet& e) {
     for (std::size_t g = 0; g < e.chart.size(); ++g) {
         for (std::size_t r = 0; r < e.chart[g].size(); ++r) {
             const CenterId wanted = e.chart[g][r];
+            Chart alone(g + 1);
+            alone.back().resize(r + 1);
+            alone.back().back() = wanted;
             emit_(
                 {cls_->id.str() + in_block("/chart#") + std::to_string(g) + "," + std::to_string(r),
                  group_name(int(g)) + ", round " + std::to_string(r + 1) + " in " + here(),
-                 center(wanted), [cls = e.cls, block = e.block, g, r, wanted](const State& state) {
-                     Chart chart;
-                     if (const Block* b = block_in(state, cls, block)) chart = b->chart;
-                     if (chart.size() <= g) chart.resize(g + 1);
-                     if (chart[g].size() <= r) chart[g].resize(r + 1);
-                     chart[g][r] = wanted;
-                     return Body(record::ChartSet{cls, block, std::move(chart)});
-                 }});
+                 center(wanted), Body(record::ChartSet{e.cls, e.block, std::move(alone)})});
         }
     }
 }
@@ -292,7 +277,7 @@ std::vector<Conflict> find_conflicts(const record::Log& merged,
                          family,
                          merged.events()[lost.place].body,
                          {won.setting.what, won.setting.value, lost.setting.value, ours_won,
-                          lost.setting.take(merged.state())}});
+                          lost.setting.take}});
     }
     std::stable_sort(found.begin(), found.end(),
                      [](const Found& a, const Found& b) { return a.place < b.place; });
@@ -314,12 +299,81 @@ std::vector<Conflict> find_conflicts(const record::Log& merged,
     return out;
 }
 
+namespace {
+
+/// The student who is the only one in these groups, if there is just one.
+const StudentId* only_one(const Groups& groups) {
+    const StudentId* found = nullptr;
+    for (const auto& seats : groups) {
+        for (const StudentId& id : seats) {
+            if (found != nullptr) return nullptr;
+            found = &id;
+        }
+    }
+    return found;
+}
+
+/// True when the chart says its last cell alone.
+bool one_cell(const Chart& chart) {
+    if (chart.empty() || chart.back().empty()) return false;
+    const auto none = [](const CenterId& id) { return id.empty(); };
+    return std::all_of(chart.begin(), chart.end() - 1, [](const auto& r) { return r.empty(); }) &&
+           std::all_of(chart.back().begin(), chart.back().end() - 1, none);
+}
+
+/// What a conflict takes says its field alone; the rest of the whole is as it is now, whatever was
+/// taken or changed since the merge. A whole stays one.
+record::CenterSet completed(const Block& block, record::CenterSet e) {
+    const Center* now = find_center(block, e.center);  // there: looked up before
+    if (e.kind == unsaid) e.kind = now->kind;
+    if (e.skill.view() == unsaid) e.skill = now->skill;
+    if (e.title == unsaid) e.title = now->title;
+    if (e.instructions == unsaid) e.instructions = now->instructions;
+    if (e.materials == unsaid) e.materials = now->materials;
+    if (e.holds == 0) e.holds = now->holds;
+    return e;
+}
+record::GroupsSet completed(const Block& block, record::GroupsSet e) {
+    const StudentId* only = only_one(e.groups);
+    if (only == nullptr) return e;
+    const StudentId student = *only;
+    const std::size_t group = e.groups.size() - 1;
+    e.groups = block.groups;
+    for (auto& seats : e.groups)
+        std::erase(seats, student);
+    if (e.groups.size() <= group) e.groups.resize(group + 1);
+    e.groups[group].push_back(student);
+    return e;
+}
+record::ChartSet completed(const Block& block, record::ChartSet e) {
+    if (!one_cell(e.chart)) return e;
+    const std::size_t group = e.chart.size() - 1;
+    const std::size_t round = e.chart.back().size() - 1;
+    const CenterId wanted = e.chart.back().back();
+    e.chart = block.chart;
+    if (e.chart.size() <= group) e.chart.resize(group + 1);
+    if (e.chart[group].size() <= round) e.chart[group].resize(round + 1);
+    e.chart[group][round] = wanted;
+    return e;
+}
+template <class B>
+B completed(const Block&, B e) {
+    return e;
+}
+
+}  // namespace
+
 Answer on(const Context& ctx, const TakeOther& wish) {
     return std::visit(
         [&]<class B>(const B& body) -> Answer {
             if constexpr (requires { body.block; }) {
                 const auto spot = open_block(ctx, body.cls, body.block);
                 if (!spot) return pass(spot);
+                if constexpr (std::is_same_v<B, record::CenterSet>) {
+                    const auto center = center_in(*spot->block, body.center);
+                    if (!center) return pass(center);
+                }
+                return Decision{{completed(*spot->block, body)}, wish.said, {}};
             } else if constexpr (requires { body.cls; }) {
                 const auto cls = open_class(ctx, body.cls);
                 if (!cls) return pass(cls);

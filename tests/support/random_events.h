@@ -112,8 +112,8 @@ struct Draw {
         while (true) {
             Event e = event(random.below(std::variant_size_v<Body>));
             if (!std::holds_alternative<Erased>(e.body)) return e;
-            // Rarely, and seldom a whole class: something has to be left to look at.
-            if (erases && random.below(3) == 0) {
+            // Seldom a whole class: something has to be left to look at.
+            if (erases) {
                 Erased& erased = std::get<Erased>(e.body);
                 if (erased.student.empty() && random.below(4) > 0) value(erased.student, 0, 0);
                 return e;

@@ -115,14 +115,13 @@ TEST_CASE("a cell of the chart; a chart made anew is one conflict") {
     Two p;
     const auto& cls = p.tablet.cls;
     const auto& block = p.tablet.block;
-    p.tablet.ok(SwapCells{cls, block, 1, 1, 1, 2});
-    p.on_phone(SwapCells{cls, block, 2, 1, 2, 2});
+    p.tablet.ok(SwapCells{cls, block, 1, 0, 1});
+    p.on_phone(SwapCells{cls, block, 2, 2, 3});
     auto found = p.merged();
     CHECK(found.size() == 2);
     CHECK(found.at(0).what.find("round 1") != std::string::npos);
     Two q;
     q.tablet.ok(MakeChart{cls, q.tablet.block, 5});
-    q.tablet.ok(SwapCells{cls, q.tablet.block, 1, 1, 1, 2});
     q.on_phone(MakeGroups{cls, q.tablet.block, GroupPolicy::mixed, 4, 99});
     q.tablet.ok(MakeGroups{cls, q.tablet.block, GroupPolicy::mixed, 4, 55});
     found = q.merged();
