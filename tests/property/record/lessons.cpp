@@ -68,7 +68,7 @@ class Device {
         if (!waiting_image_) return;
         older() = *std::move(waiting_image_);
         waiting_image_.reset();
-        const std::uint64_t both = std::min(images_[0].through, images_[1].through);
+        const std::uint64_t both = std::min(reach(images_[0]), reach(images_[1]));
         std::erase_if(lines_, [&](const Line& line) { return line.key <= both; });
     }
 
@@ -137,7 +137,11 @@ class Device {
     }
 
   private:
-    Image& older() { return images_[images_[0].through <= images_[1].through ? 0 : 1]; }
+    /// How far a snapshot stands for the records: not at all when it is damaged.
+    static std::uint64_t reach(const Image& image) {
+        return !image.bytes.empty() && unpack(image.bytes) ? image.through : 0;
+    }
+    Image& older() { return images_[reach(images_[0]) <= reach(images_[1]) ? 0 : 1]; }
 
     void tear(Tally& tally) {
         ++tally.torn;
