@@ -2,8 +2,6 @@
 
 #include <imgui_internal.h>
 
-#include <cassert>
-
 namespace tallyround::ui {
 
 struct Canvas::Inside {
@@ -12,13 +10,14 @@ struct Canvas::Inside {
     ImGuiContext context{nullptr};
     ImDrawList list{&context.DrawListSharedData};
     ImDrawData data;
+    ImGuiContext* before = nullptr;  ///< whose place this one took
 
     ImFontAtlas& atlas() { return *context.IO.Fonts; }
 };
 
 Canvas::Canvas() {
-    assert(ImGui::GetCurrentContext() == nullptr);
     inside_ = std::make_unique<Inside>();
+    inside_->before = ImGui::GetCurrentContext();
     ImGuiContext& context = inside_->context;
     ImGui::SetCurrentContext(&context);
     context.DrawListSharedData.Context = &context;
@@ -32,11 +31,14 @@ Canvas::~Canvas() {
     ImFontAtlasRemoveDrawListSharedData(atlas, &inside_->context.DrawListSharedData);
     inside_->list._ClearFreeMemory();
     IM_DELETE(atlas);
-    ImGui::SetCurrentContext(nullptr);
+    if (ImGui::GetCurrentContext() == &inside_->context) {
+        ImGui::SetCurrentContext(inside_->before);
+    }
 }
 
 void Canvas::begin(ImVec2 points, ImVec2 pixels) {
     ImGuiContext& context = inside_->context;
+    ImGui::SetCurrentContext(&context);
     context.IO.DisplaySize = points;
     context.IO.DisplayFramebufferScale = pixels;
     ++context.FrameCount;

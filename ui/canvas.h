@@ -8,7 +8,8 @@ namespace tallyround::ui {
 /// Dear ImGui's fonts and one draw list, which are all the app uses of it. A whole ImGui frame
 /// (`ImGui::NewFrame`) would also run windows, navigation, settings and their clean-up, a sixth of
 /// the wasm for nothing; so the little that a frame of text and shapes needs of it is done here.
-/// One lives at a time; while it does, `ImGui::GetIO` and `ImGui::GetStyle` may be used.
+/// `ImGui::GetIO` and `ImGui::GetStyle` are those of the one made or begun last (tests have two
+/// devices side by side).
 class Canvas {
   public:
     Canvas();

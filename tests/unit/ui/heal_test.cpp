@@ -18,7 +18,7 @@ std::string joined(const std::vector<std::string>& lines) {
 /// A journal with the demo class in it, as a device would hold it.
 std::vector<std::string> demo_journal() {
     Hands h;
-    h.tap(Role::button, "Look around with a demo class");
+    h.tap(Role::button, "Look around in the demo class");
     return h.journal;
 }
 
@@ -44,7 +44,7 @@ TEST_CASE("without storage the class is used in memory and goes into storage whe
     h.frame();
     CHECK(h.starting(Role::status, "Nothing is kept on this device") != nullptr);
     CHECK(h.sees(Role::button, "Save a file"));
-    h.tap(Role::button, "Look around with a demo class");
+    h.tap(Role::button, "Look around in the demo class");
     CHECK(h.journal.empty());
     const std::size_t all = events_in(h.app->plan_file(h.now));
     REQUIRE(all > 30);
@@ -67,7 +67,7 @@ TEST_CASE("without storage the class is used in memory and goes into storage whe
 
 TEST_CASE("what storage already holds of this page is not written twice") {
     Hands h;
-    h.tap(Role::button, "Look around with a demo class");
+    h.tap(Role::button, "Look around in the demo class");
     const auto before = h.journal;
     h.app->no_storage("What was stored here has been cleared.");
     h.app->healed("", joined({before.begin(), before.begin() + 10}), 10);

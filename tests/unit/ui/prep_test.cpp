@@ -118,6 +118,7 @@ TEST_CASE("the levels of one center's cards are changed before printing") {
     Hands h(390, 844);
     h.tap(Role::button, "Look around in the demo class");
     h.tap(Role::button, "Print and prepare: cards, keys, signs and lists");
+    h.wait(12'000);  // the message over the page has gone
     const auto pages = [&] {
         for (const Node& n : h.nodes)
             if (n.label.starts_with("Task cards")) return n.label;
@@ -146,6 +147,7 @@ TEST_CASE("a card of one's own gets a picture from the device, described in word
     Hands h(390, 844);
     h.app->file_picked("plan", "own.json", plan_with_own_skill(), h.now);
     h.frame();
+    h.tap_node(h.starting(Role::button, "Room 7")->id);
     h.tap(Role::button, "Print and prepare: cards, keys, signs and lists");
     const Node* own = h.starting(Role::button, "Your cards: ");
     REQUIRE(own != nullptr);
