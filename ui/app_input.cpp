@@ -71,6 +71,10 @@ bool takes_keyboard(const Node& n) {
 
 /// What lies aside comes after all that lies straight ahead.
 constexpr float aside_from = 100'000;
+/// What lies outside the scroll area that one is in comes after all straight ahead inside.
+constexpr float outside_from = aside_from / 2;
+/// What is out of sight in another scroll area comes last of all.
+constexpr float unseen_from = aside_from * 10;
 
 /// How far `to` lies from `from` in the key's direction; negative: it lies elsewhere.
 float way(Key key, const Rect& from, const Rect& to) {
@@ -116,9 +120,11 @@ void App::Inside::arrow(Key key) {
         float far = 0;
         if (!from_nowhere) {
             const bool together = scroller(n.id) == scroller(at->id);
-            if (!together && n.rect.empty()) continue;
+            const bool unseen = n.rect.empty();
             const Rect from = together || at->rect.empty() ? at->full : at->rect;
-            far = way(key, from, together ? n.full : n.rect);
+            far = way(key, from, together || unseen ? n.full : n.rect);
+            if (!together && scroller(at->id) != 0 && far >= 0) far += outside_from;
+            if (!together && unseen && far >= 0) far += unseen_from;
         }
         if (far < 0 || (best != 0 && far >= least)) continue;
         best = n.id;

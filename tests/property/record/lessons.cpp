@@ -95,8 +95,12 @@ class Device {
     /// One bit of a line or of a snapshot; says whether it was a line, and of which number.
     std::optional<std::uint64_t> flip(Tally& tally) {
         ++tally.flips;
-        Image& image = images_[static_cast<std::size_t>(random_.below(2))];
-        if (random_.below(2) == 0 && !image.bytes.empty()) {
+        const auto which = static_cast<std::size_t>(random_.below(2));
+        Image& image = images_[which];
+        // Records go once two whole snapshots stand for them: damage to the last whole one after
+        // the other was damaged or torn is beyond what two copies can bear.
+        const bool spare = reach(images_[1 - which]) > 0;
+        if (random_.below(2) == 0 && !image.bytes.empty() && spare) {
             turn(image.bytes);
             return 0;
         }

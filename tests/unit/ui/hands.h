@@ -18,14 +18,15 @@ namespace tallyround::ui {
 class Hands {
   public:
     /// `percent`: the size of all text.
-    explicit Hands(float width = 390, float height = 844, int percent = 100) {
+    explicit Hands(float width = 390, float height = 844, int percent = 100,
+                   std::uint64_t entropy = 42) {
         ImGui::GetIO().BackendFlags |= ImGuiBackendFlags_RendererHasTextures;
         surface.width = width;
         surface.height = height;
         now.utc_ms = 1'796'000'000'000;
         regular_ = read("regular.ttf");
         bold_ = read("bold.ttf");
-        app = std::make_unique<App>(Fonts{regular_, bold_}, nullptr, 42);
+        app = std::make_unique<App>(Fonts{regular_, bold_}, nullptr, entropy);
         const std::string preferences = "{\"text\":\"" + std::to_string(percent) + "\"}";
         app->open("", "", 0, preferences, false, now);
         frame();

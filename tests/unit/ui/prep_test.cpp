@@ -30,6 +30,11 @@ std::string plan_with_own_skill() {
     const BlockId block(made(MakeBlock{cls, "Week 1", {}}));
     made(ChooseSkill{cls, block, skill, true});
     made(AddCenter{cls, block, "cards", skill});
+    tallyround::model::Timing timing;
+    timing.rounds = 1;
+    made(SetTime{cls, block, {{{2026, 11, 30}, 550, 605}}, timing});
+    made(MakeGroups{cls, block, GroupPolicy::mixed, 4, 1});
+    made(MakeChart{cls, block, 1});
     return tallyround::exchange::write_plan(session.log().events());
 }
 
@@ -147,8 +152,8 @@ TEST_CASE("a card of one's own gets a picture from the device, described in word
     Hands h(390, 844);
     h.app->file_picked("plan", "own.json", plan_with_own_skill(), h.now);
     h.frame();
-    h.tap_node(h.starting(Role::button, "Room 7")->id);
-    h.tap(Role::button, "Print and prepare: cards, keys, signs and lists");
+    h.wait(12'000);  // the message over the page has gone
+    h.tap_node(h.starting(Role::button, "Print and prepare")->id);
     const Node* own = h.starting(Role::button, "Your cards: ");
     REQUIRE(own != nullptr);
     h.tap_node(own->id);

@@ -130,6 +130,10 @@ void check_keyboard(Hands& h) {
         open.pop_back();
         for (const Key key : {Key::up, Key::down, Key::left, Key::right}) {
             h.app->focus(at);
+            // What is out of sight comes into sight before the next key.
+            const Node* n = node_of(h, at);
+            if (n->rect.w < n->full.w || n->rect.h < n->full.h) h.frame();
+            h.app->take_effects();
             const std::uint32_t to = pressed(key);
             if (to != 0 && found.insert(to).second) open.push_back(to);
         }
