@@ -71,7 +71,8 @@ function writeWorker(out) {
 function shrinkScripts(out, esbuild) {
   const scripts = filesOf(out).filter((path) => path.endsWith('.mjs'));
   execFileSync(esbuild, [...scripts, '--minify', '--format=esm', '--target=es2022', '--outdir=.',
-    '--out-extension:.js=.mjs', '--allow-overwrite', '--log-level=warning'],
+    '--out-extension:.js=.mjs', '--allow-overwrite', '--log-level=warning',
+    '--log-override:semicolon-after-return=error'],
   { cwd: out, stdio: ['ignore', 'inherit', 'inherit'] });
 }
 

@@ -30,37 +30,39 @@ export class Safekeeping {
   /** Part of what the app asks for. */
   host() {
     const { storage, tell, open } = this.#page;
-    return /** @type {Pick<import('./app.mjs').Host, 'rewrite'|'unlock'|'changePasscode'|'lock'|
-      'lockAfter'|'openSealed'|'wipe'|'saveFile'>} */ ({
-        rewrite: async (through, bytes) => {
-          const trouble = await storage.rewrite(through, bytes).then(() => '', words);
-          tell((app) => app.rewritten(trouble));
-        },
-        unlock: (passcode) => open(() => storage.unlock(passcode)),
-        changePasscode: (was, now, through, bytes) => {
-          this.#changePasscode(was, now, through, bytes);
-        },
-        lock: () => this.#lock(true),
-        lockAfter: (minutes) => this.#autoLock.after(minutes),
-        openSealed: async (purpose, name, bytes, passcode) => {
-          try {
-            const opened = await openFile(bytes, passcode);
-            tell((app) => app.filePicked(purpose, name, opened));
-          } catch (error) {
-            tell((app) => app.sealedRefused(words(error)));
-          }
-        },
-        wipe: async () => {
-          await storage.wipe().catch(() => {});
-          storage.tellOthers();
-          this.startOver();
-        },
-        saveFile: async (name, mime, bytes, seal) => {
-          if (!seal) return saveFile(name, mime, bytes);
-          const sealed = await storage.sealFile(bytes);
-          return saveFile(name.replace(/\.json$/, '.sealed.json'), mime, sealed);
-        },
-      });
+    /** @type {Pick<import('./app.mjs').Host, 'rewrite'|'unlock'|'changePasscode'|'lock'|
+     *  'lockAfter'|'openSealed'|'wipe'|'saveFile'>} */
+    const part = {
+      rewrite: async (through, bytes) => {
+        const trouble = await storage.rewrite(through, bytes).then(() => '', words);
+        tell((app) => app.rewritten(trouble));
+      },
+      unlock: (passcode) => open(() => storage.unlock(passcode)),
+      changePasscode: (was, now, through, bytes) => {
+        this.#changePasscode(was, now, through, bytes);
+      },
+      lock: () => this.#lock(true),
+      lockAfter: (minutes) => this.#autoLock.after(minutes),
+      openSealed: async (purpose, name, bytes, passcode) => {
+        try {
+          const opened = await openFile(bytes, passcode);
+          tell((app) => app.filePicked(purpose, name, opened));
+        } catch (error) {
+          tell((app) => app.sealedRefused(words(error)));
+        }
+      },
+      wipe: async () => {
+        await storage.wipe().catch(() => {});
+        storage.tellOthers();
+        this.startOver();
+      },
+      saveFile: async (name, mime, bytes, seal) => {
+        if (!seal) return saveFile(name, mime, bytes);
+        const sealed = await storage.sealFile(bytes);
+        return saveFile(name.replace(/\.json$/, '.sealed.json'), mime, sealed);
+      },
+    };
+    return part;
   }
 
   /** @param {string} was @param {string} now @param {number} through
