@@ -39,8 +39,8 @@ test('names that are markup stay names: in the mirror, on paper, in files', asyn
   await app.tap('button', 'Add these names');
   for (const name of NAMES) {
     await app.page.waitForFunction((wanted) =>
-      [...document.querySelectorAll('#mirror [aria-label]')]
-        .some((e) => e.getAttribute('aria-label')?.includes(wanted)), name);
+      [...document.querySelectorAll('#mirror *')]
+        .some((e) => (e.getAttribute('aria-label') ?? e.textContent)?.includes(wanted)), name);
   }
   assert.equal(await app.page.locator('#mirror img, #mirror script, #mirror svg').count(), 0);
   await unharmed(app);

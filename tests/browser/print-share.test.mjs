@@ -124,7 +124,7 @@ test('a picture for a card is made small, and what is none is left for the app t
     const [drawing, photo] = made.out;
     assert.deepEqual(drawing.head, [0x89, 0x50, 0x4e]);
     assert.deepEqual(drawing.size, [1000, 750]);
-    assert.ok(photo.from > 1e6 && photo.to <= 100 * 1024, `${photo.from} to ${photo.to}`);
+    assert.ok(photo.from > 150_000 && photo.to <= 100 * 1024, `${photo.from} to ${photo.to}`);
     assert.deepEqual(photo.head, [0xff, 0xd8, 0xff]);
     assert.ok(Math.abs(photo.size[0] / photo.size[1] - 4 / 3) < 0.01);
     assert.ok(made.same && made.broken);

@@ -173,8 +173,8 @@ async function lessons() {
   const shell = await runTests('lessons-shell', process.execPath, [script, '60000'], passedIf,
     { minutes: 120 });
   const record = await runTests('lessons-record', join(ROOT, 'build/native/tests/property_record'),
-    ['-tc=lessons*,any order*'], ({ output }) => countDoctest(output),
-    { minutes: 120, env: { TALLYROUND_LESSONS: '40000', TALLYROUND_INTERLEAVINGS: '100000' } });
+    ['-tc=any order*'], ({ output }) => countDoctest(output),
+    { minutes: 120, env: { TALLYROUND_INTERLEAVINGS: '100000' } });
   return add(shell, record);
 }
 
