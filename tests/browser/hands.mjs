@@ -60,6 +60,12 @@ export class Hands {
     if (ready) await this.ready();
   }
 
+  /** After the page started itself over: no touch of before is waited for. */
+  async startedOver() {
+    this.#lifted = 0;
+    await this.ready();
+  }
+
   async reload() {
     this.#lifted = 0;
     await this.page.reload();

@@ -11,8 +11,9 @@ before(async () => { lab = await openLab(); });
 after(() => lab.close());
 
 const NAMES = [
+  'Ann Lee',  // a list that begins with markup is refused as a web page
   '<img src=x onerror="globalThis.intruder=1">',
-  '"><script>globalThis.intruder=1</script>',
+  'Ann"><script>globalThis.intruder=1</script>',
   '<svg onload=globalThis.intruder=1>',
   '{{constructor.constructor("globalThis.intruder=1")()}}',
   '__proto__',
@@ -33,7 +34,7 @@ async function unharmed(app) {
 test('names that are markup stay names: in the mirror, on paper, in files', async () => {
   const app = await lab.open();
   await app.tap('button', 'Start with your class');
-  await app.type('Name of the class', NAMES[1]);
+  await app.type('Name of the class', NAMES[2]);
   await app.tap('button', 'Make the class');
   await app.type('Names, one a line', `${NAMES.join('\n')}\n`);
   await app.tap('button', 'Add these names');

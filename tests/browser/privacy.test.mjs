@@ -74,6 +74,7 @@ test('deleted for good: storage no longer holds the name, now and later', async 
   assert.match(older.bytes.toString(), /Quillon/);
   await until(app, () => stored(app), /Quillon/, true);
   await app.tap('button', /^Back to/);
+  await app.tap('button', /^1\. Students/);
   await app.tap('button', /^Quillon Marsh/);
   await app.tap('button', 'Delete for good');
   await app.tap('checkbox', 'I know that this is final');
@@ -127,6 +128,7 @@ test('Lock now: nothing of the class is on screen, in the page or in the channel
   });
   await app.tap('button', 'All classes');
   await app.tap('button', /^My class/);
+  await app.tap('button', /^1\. Students/);
   await app.tap('button', /^Rowan Pell/);
   await app.type('Name', 'Rowan Quellmalz');
   await app.tap('button', 'Keep this name');
@@ -198,6 +200,9 @@ test('forgotten: everything here is deleted, and the app starts over', async () 
   await app.reload();
   await app.see('heading', 'Locked');
   await app.tap('checkbox', 'Yes, delete everything here');
-  await app.tap('button', 'Delete it and start over');
+  const reloaded = app.page.waitForEvent('load');
+  await app.tap('button', 'Delete it and start over').catch(() => {});
+  await reloaded;
+  await app.startedOver();
   await app.see('button', 'Start with your class');
 });

@@ -208,7 +208,7 @@ const PARTS = {
   kills,
   coverage,
 };
-const DEFAULT_PARTS = ['tidy', 'native', 'reference', 'scripts', 'browser', 'fuzz'];
+const DEFAULT_PARTS = ['tidy', 'native', 'reference', 'scripts', 'browser'];
 
 async function main() {
   const wanted = process.argv.length > 2 ? process.argv.slice(2) : DEFAULT_PARTS;
