@@ -46,8 +46,6 @@ function nodeTests(name, files, minutes, env = {}) {
 }
 
 const OTHER_ENGINES = ['firefox', 'webkit'];
-/** Storage, the mirror, the drawing context, what is missing, and the whole path. */
-const IN_OTHERS = ['context', 'journal', 'mirror', 'path', 'tabs', 'trouble'];
 
 const built = new Map();
 
@@ -114,24 +112,21 @@ async function scripts() {
   return total;
 }
 
-/** The browser tests whose names are given, or all of them, in one engine. */
-async function inBrowser(engine, wanted) {
+/** The browser tests in one engine. */
+async function inBrowser(engine) {
   let total = NONE;
   for (const path of scriptsOf('browser')) {
     const name = basename(path, '.test.mjs');
-    if (wanted && !wanted.includes(name)) continue;
     const label = engine === 'chromium' ? path.slice('tests/'.length) : `${engine}-${name}`;
     total = add(total, await nodeTests(label, [path], 15, { TALLYROUND_ENGINE: engine }));
   }
   return total;
 }
 
-/** All of it in Chromium, and of the other engines what differs most from engine to engine. */
+/** All of it in Chromium. */
 async function browser() {
   if (!await build('native') || !await build('wasm') || !await installPackages()) return ONE_FAILED;
-  let total = await inBrowser('chromium');
-  for (const engine of OTHER_ENGINES) total = add(total, await inBrowser(engine, IN_OTHERS));
-  return total;
+  return inBrowser('chromium');
 }
 
 /** All of it in all engines. */
