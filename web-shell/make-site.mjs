@@ -6,8 +6,8 @@
  *
  * vendor: modules made from other people's packages, with their licences; app: holds
  * tallyround.mjs and tallyround.wasm; fonts: holds both fonts and LICENSE.txt; esbuild: takes
- * blanks and long names out of scripts, or they go as they are. The same input gives the same bytes. Every
- * path in the site is relative, so it works in any sub-folder.
+ * blanks and long names out of scripts, or they go as they are. The same input gives the same
+ * bytes. Every path in the site is relative, so it works in any sub-folder.
  */
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
