@@ -11,9 +11,9 @@ const LESSONS = 800;
 
 // Not yet: in seed 293 the last record is lost and the count of records damaged at once, and only
 // the first record's loss is named.
-const TODO = { todo: 'a lost last record beside a damaged count of records is not named' };
+const KNOWN = { todo: 'a lost last record beside a damaged count of records is not named' };
 
-test(`${LESSONS} lessons on a device that fails, seeds from ${FIRST_SEED}`, TODO, async () => {
+test(`${LESSONS} lessons on a device that fails, seeds from ${FIRST_SEED}`, KNOWN, async () => {
   const { tally, failures } = await simulate(LESSONS, FIRST_SEED);
   assert.deepEqual(failures, []);
   console.log(tally);
