@@ -2,6 +2,8 @@
 
 #include <doctest/doctest.h>
 
+#include <cctype>
+
 #include "sheets/html.h"
 #include "sheets/paper.h"
 #include "sheets/parts.h"
@@ -67,4 +69,30 @@ TEST_CASE("fractions are set upright, dates and paths are not, and markup is wor
     CHECK(math_html("3/4").find("<span>3</span><span>4</span>") != std::string::npos);
     CHECK(math_html("<b>1/2</b>").find("<b>") == std::string::npos);
     CHECK(escape_html("<\"&'>") == "&lt;&quot;&amp;&#39;&gt;");
+}
+
+TEST_CASE("unbalanced maths text is set as it was written, with every tag closed") {
+    const auto count = [](const std::string& all, std::string_view what) {
+        std::size_t n = 0;
+        for (auto at = all.find(what); at != std::string::npos; at = all.find(what, at + 1))
+            ++n;
+        return n;
+    };
+    for (const char* text : {"((3/4", "3/4)) + (", "3//4", "/", "1/", "/2", "3/4/", "{[(1/2",
+                             "2^(3", "1/2 < 3/4 >", "\\frac{1}{2", "5^", "x = ) 7/8 ("}) {
+        const std::string html = math_html(text);
+        CHECK_MESSAGE(count(html, "<span") == count(html, "</span>"), text);
+        CHECK_MESSAGE(count(html, "<sup") == count(html, "</sup>"), text);
+        std::string words;
+        bool tag = false;
+        for (const char c : html) {
+            if (c == '<') tag = true;
+            if (!tag) words += c;
+            if (c == '>') tag = false;
+        }
+        for (const char* p = text; *p != 0; ++p) {
+            if (std::isdigit(static_cast<unsigned char>(*p)) != 0 || *p == '(' || *p == ')')
+                CHECK_MESSAGE(words.find(*p) != std::string::npos, text);
+        }
+    }
 }
