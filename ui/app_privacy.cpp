@@ -5,6 +5,18 @@
 
 namespace tallyround::ui {
 
+namespace {
+
+/// Storage's answers come without a time: the message's begins with the next frame.
+void show_message(View& view, std::string text, bool bad) {
+    view.toast = std::move(text);
+    view.toast_bad = bad;
+    view.toast_undo = false;
+    view.toast_until = -1;
+}
+
+}  // namespace
+
 // Names or initials -----------------------------------------------------------------------------
 
 void App::Inside::hide_names() {
@@ -59,11 +71,10 @@ void App::rewritten(const std::string& trouble) {
     if (trouble.empty()) return;
     // Tried again with the next thing that is written, and at the next start.
     in.rewrite_due = true;
-    in.view.toast = "It is deleted here, but this device still keeps an old copy: " + trouble +
-                    " It is tried again.";
-    in.view.toast_bad = true;
-    in.view.toast_undo = false;
-    in.view.toast_until = -1;  // from the next frame on
+    show_message(in.view,
+                 "It is deleted here, but this device still keeps an old copy: " + trouble +
+                     " It is tried again.",
+                 true);
     in.effects.emplace_back(Announce{in.view.toast});
 }
 
@@ -119,10 +130,7 @@ void App::passcode_answer(bool set, const std::string& said, bool good) {
         in.view.drafts.erase(draft);
     in.view.passcode_trouble.clear();
     if (in.view.overlay == Overlay::passcode) in.view.overlay = Overlay::none;
-    in.view.toast = said;
-    in.view.toast_bad = false;
-    in.view.toast_undo = false;
-    in.view.toast_until = -1;  // from the next frame on
+    show_message(in.view, said, false);
 }
 
 void App::sealed_refused(const std::string& trouble) {

@@ -12,6 +12,8 @@ import { ROOT, runTests, seconds, step } from './execute.mjs';
 
 const NONE = { passed: 0, failed: 0, skipped: 0 };
 const ONE_FAILED = { passed: 0, failed: 1, skipped: 0 };
+/** A program that is one test. */
+const asOne = ({ endedWell }) => endedWell ? { passed: 1, failed: 0, skipped: 0 } : ONE_FAILED;
 const ENVIRONMENT = {
   TALLYROUND_PROGRAM: join(ROOT, 'build/native/tallyround'),
   TALLYROUND_SITE: join(ROOT, 'build/wasm/site'),
@@ -95,10 +97,9 @@ async function reference() {
   if (!await build('native')) return ONE_FAILED;
   let total = NONE;
   for (const path of filesIn('tests/reference', '_check.py')) {
-    const read = ({ endedWell }) => ({ passed: endedWell ? 1 : 0, failed: endedWell ? 0 : 1,
-      skipped: 0 });
     const args = [path, ENVIRONMENT.TALLYROUND_PROGRAM];
-    total = add(total, await runTests(path.slice('tests/'.length), '/usr/bin/python3', args, read));
+    const name = path.slice('tests/'.length);
+    total = add(total, await runTests(name, '/usr/bin/python3', args, asOne));
   }
   return total;
 }
@@ -151,9 +152,7 @@ async function fuzz() {
     const args = [`-max_total_time=${time}`, '-seed=1', '-timeout=20', '-rss_limit_mb=3000',
       '-print_final_stats=1', `-artifact_prefix=${found}-`, found,
       join(ROOT, 'tests/fuzz/corpus', name.slice('fuzz_'.length))];
-    const read = ({ endedWell }) => ({ passed: endedWell ? 1 : 0, failed: endedWell ? 0 : 1,
-      skipped: 0 });
-    total = add(total, await runTests(name, join(folder, name), args, read,
+    total = add(total, await runTests(name, join(folder, name), args, asOne,
       { minutes: time / 60 + 2 }));
   }
   return total;
@@ -162,10 +161,8 @@ async function fuzz() {
 /** All simulated lessons and all random merges, of which the other parts run a share. */
 async function lessons() {
   if (!await build('native')) return ONE_FAILED;
-  const passedIf = ({ endedWell }) => ({ passed: endedWell ? 1 : 0, failed: endedWell ? 0 : 1,
-    skipped: 0 });
   const script = join(ROOT, 'tests/storage/run.mjs');
-  const shell = await runTests('lessons-shell', process.execPath, [script, '60000'], passedIf,
+  const shell = await runTests('lessons-shell', process.execPath, [script, '60000'], asOne,
     { minutes: 120 });
   const record = await runTests('lessons-record', join(ROOT, 'build/native/tests/property_record'),
     ['-tc=any order*'], ({ output }) => countDoctest(output),
@@ -187,7 +184,7 @@ async function coverage() {
   const total = await doctests('coverage', /^(unit|property|reference)_(record|exchange)$/);
   const { text, reached } = measureBranches(ROOT, ['core/record', 'core/exchange']);
   console.log(text);
-  return add(total, reached ? { passed: 1, failed: 0, skipped: 0 } : ONE_FAILED);
+  return add(total, asOne({ endedWell: reached }));
 }
 
 const PARTS = {

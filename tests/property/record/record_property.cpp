@@ -75,6 +75,22 @@ std::vector<Event> copy(std::span<const Event> events) {
     return {events.begin(), events.end()};
 }
 
+/// Pieces of every device's record, shuffled and some of them twice.
+std::vector<std::vector<Event>> pieces_of(const Devices& devices, base::Random& random) {
+    std::vector<std::vector<Event>> pieces;
+    for (const Log& log : devices.logs()) {
+        auto events = copy(log.events());
+        while (!events.empty()) {
+            const auto n = static_cast<std::ptrdiff_t>(random.below(events.size()) + 1);
+            pieces.emplace_back(events.end() - n, events.end());
+            if (random.below(5) == 0) pieces.push_back(pieces.back());
+            events.resize(events.size() - static_cast<std::size_t>(n));
+        }
+    }
+    random.shuffle(pieces);
+    return pieces;
+}
+
 /// Every mark that any device made of a student it knew and nobody took back.
 std::size_t marks_in(const Log& log) {
     std::set<EventRef> made;
@@ -105,20 +121,8 @@ TEST_CASE("any order, grouping and repetition of merges ends in the same state")
         const std::string hash = state_hash(want.state());
         marks += marks_in(want);
         for (int order = 0; order < 100; ++order, ++interleavings) {
-            // Pieces of every device's record, shuffled and some of them twice, into one log.
-            std::vector<std::vector<Event>> pieces;
-            for (const Log& log : devices.logs()) {
-                auto events = copy(log.events());
-                while (!events.empty()) {
-                    const auto n = static_cast<std::ptrdiff_t>(random.below(events.size()) + 1);
-                    pieces.emplace_back(events.end() - n, events.end());
-                    if (random.below(5) == 0) pieces.push_back(pieces.back());
-                    events.resize(events.size() - static_cast<std::size_t>(n));
-                }
-            }
-            random.shuffle(pieces);
             Log log{ReplicaId("r9")};
-            for (auto& piece : pieces) {
+            for (auto& piece : pieces_of(devices, random)) {
                 random.shuffle(piece);
                 log.merge(piece);
             }
@@ -275,19 +279,8 @@ TEST_CASE("who is deleted for good on one device stays so, in any order of mergi
         if (!want.erased().empty()) ++worlds_with_somebody_gone;
         const std::string hash = state_hash(want.state());
         for (int order = 0; order < 40; ++order) {
-            std::vector<std::vector<Event>> pieces;
-            for (const Log& log : devices.logs()) {
-                auto events = copy(log.events());
-                while (!events.empty()) {
-                    const auto n = static_cast<std::ptrdiff_t>(random.below(events.size()) + 1);
-                    pieces.emplace_back(events.end() - n, events.end());
-                    if (random.below(5) == 0) pieces.push_back(pieces.back());
-                    events.resize(events.size() - static_cast<std::size_t>(n));
-                }
-            }
-            random.shuffle(pieces);
             Log log{ReplicaId("r9")};
-            for (auto& piece : pieces) {
+            for (auto& piece : pieces_of(devices, random)) {
                 random.shuffle(piece);
                 log.merge(piece);
                 REQUIRE(log.state() == fold(log.events()));
