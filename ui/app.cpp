@@ -202,8 +202,9 @@ void App::frame(const Surface& surface, const Now& now, ImDrawList& list) {
     in.painted = std::move(ui.painted);
     in.nodes = std::move(ui.nodes);
     in.text_handlers = std::move(ui.text_handlers);
-    in.extents = std::move(ui.extents);
     in.dirty = ui.wants_another_frame() || looking || in.plans.running.has_value();
+    in.keep_in_place(ui.extents);
+    in.extents = std::move(ui.extents);
     // Content that shrank may have left an offset past its end: put it right with one more frame.
     std::vector<float> before;
     for (const Scroller& s : in.painted.scrollers)

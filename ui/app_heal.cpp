@@ -89,7 +89,7 @@ void App::healed(std::string_view snapshot, std::string_view records, std::uint6
             WriteSnapshot{in.last_key, record::pack(in.session.log().events())});
     }
     in.note_rewrites();
-    in.remember_preferences();
+    in.remember_preferences(true);
     in.maybe_snapshot();
     in.dirty = true;
 }

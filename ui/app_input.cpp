@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "ui/app_inside.h"
 #include "ui/screens/walk.h"
@@ -209,6 +210,19 @@ void App::edit_done(std::uint32_t node, const Now& now) {
         in_->run([&](Act& act) { done(act, text); }, now);
         return;
     }
+}
+
+void App::Inside::keep_in_place(const std::vector<Ui::Extent>& drawn) {
+    const std::uint32_t id = std::exchange(view.stays, 0);
+    if (id == 0) return;
+    const auto place = [id](const std::vector<Ui::Extent>& in) {
+        return std::find_if(in.begin(), in.end(), [id](const Ui::Extent& e) { return e.id == id; });
+    };
+    const auto was = place(extents);
+    const auto is = place(drawn);
+    if (was == extents.end() || is == drawn.end() || was->start == is->start) return;
+    fingers.set_offset(is->scroller, fingers.offset(is->scroller) + is->start - was->start);
+    dirty = true;
 }
 
 void App::focus(std::uint32_t node) {

@@ -94,6 +94,8 @@ struct App::Inside {
     Scene scene(const Now& now) const;
     Saved saved() const;
 
+    /// Scrolls so that `view.stays` is where it was in the frame before.
+    void keep_in_place(const std::vector<Ui::Extent>& drawn);
     void run(const Action& action, const Now& now);
     void append(const std::vector<record::Event>& events);
     void ring(const Now& now);
@@ -106,7 +108,8 @@ struct App::Inside {
     void note_who_is_here(const session::Command& command);
     void read_preferences(std::string_view text);
     json::Texts preferences_now() const;
-    void remember_preferences();
+    /// Writes them if they have changed; `anew`: also if not, since storage may have lost them.
+    void remember_preferences(bool anew = false);
     void maybe_snapshot();
     void note_stored(std::string_view records);
     void put_unreadable_aside(const record::Recovered& found);

@@ -133,10 +133,10 @@ json::Texts App::Inside::preferences_now() const {
     return out;
 }
 
-void App::Inside::remember_preferences() {
+void App::Inside::remember_preferences(bool anew) {
     if (!opened || read_only) return;
     json::Texts now_kept = preferences_now();
-    if (now_kept == preferences) return;
+    if (now_kept == preferences && !anew) return;
     preferences = std::move(now_kept);
     effects.emplace_back(WritePreferences{json::write_texts(preferences)});
 }

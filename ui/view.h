@@ -193,6 +193,9 @@ struct View {
     int lock_minutes = 5;     ///< hidden for so long locks a sealed device; 0: never
     bool seal_files = true;   ///< plan files are sealed while there is a passcode
 
+    /// What was just tapped and stays where it is on screen in the next frame, 0: nothing.
+    std::uint32_t stays = 0;
+
     // A short message at the bottom.
     std::string toast;
     double toast_until = 0;  ///< steady milliseconds; negative: some seconds from the next frame

@@ -136,6 +136,11 @@ export class Hands {
     return found;
   }
 
+  /** Waits until the live region says this. @param {string|RegExp} words */
+  async hear(words) {
+    await this.page.locator('#live').getByText(words).first().waitFor({ state: 'attached' });
+  }
+
   /** What the live region says. */
   async announced() {
     return (await this.page.locator('#live').textContent() ?? '').trim();
@@ -169,9 +174,12 @@ export class Hands {
    */
   async spot(role, name) {
     const element = await this.see(role, name);
+    // A field may reach out of what it is scrolled in: behind the bar below, say.
     const visible = (/** @type {Element} */ e) => {
-      const { width, height } = e.getBoundingClientRect();
-      return width > 1.5 && height > 1.5 && !e.hasAttribute('data-hidden');
+      const { y, width, height } = e.getBoundingClientRect();
+      const around = e.closest('main, [role=dialog]')?.getBoundingClientRect();
+      return width > 1.5 && height > 1.5 && !e.hasAttribute('data-hidden') &&
+        (!around || (y + height / 2 > around.top && y + height / 2 < around.bottom));
     };
     if (!await element.evaluate(visible)) {
       await element.evaluate((e) => /** @type {HTMLElement} */ (e).focus({ preventScroll: true }));

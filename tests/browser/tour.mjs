@@ -4,9 +4,10 @@ import { readFileSync } from 'node:fs';
 
 const LINES = readFileSync(new URL('../tour/demo.txt', import.meta.url), 'utf8').split('\n');
 
-/** A name with * at its ends as a pattern for the whole name. @param {string} name */
+/** A name with * at its ends as a pattern for the whole name; a space stands for one or more, as
+ *  browsers count them. @param {string} name */
 function pattern(name) {
-  const words = name.replace(/[.+?^${}()|[\]\\]/g, '\\$&')
+  const words = name.replace(/[.+?^${}()|[\]\\]/g, '\\$&').replace(/ +/g, ' +')
     .replace(/^\*/, '.*').replace(/\*$/, '.*');
   return new RegExp(`^${words}$`, 's');
 }

@@ -343,6 +343,7 @@ export class Lesson {
         this.#namedLost.add(event);
       }
     }
+    if (this.#cleared) return;  // while it was read: what was set aside with it
     require(held.aside > aside.length || held.damage.every(({ what, key, why }) =>
       aside.some((one) => one.what === what && one.key === key && one.why === why)),
     'what is named lies aside, or waits to', facts);

@@ -99,6 +99,7 @@ void strip(Ui& ui, Rect& area, const std::string& text, const char* label, Actio
     const float used = ui.type().paragraph({0, 0, text_w, 0}, text, style, false);
     const Rect whole = cut_top(area, std::max(touch + gap, used + pad));
     ui.fill(whole, ui.theme.alert, 0);
+    ui.open(Role::region, Ui::id({"strip"}), "Storage", whole);
     Rect inner = inset(whole, pad, 0);
     const Rect at = cut_right(inner, action);
     ui.paragraph(text, {inner.x, whole.y + (whole.h - used) / 2, text_w, 0}, style);
@@ -106,6 +107,7 @@ void strip(Ui& ui, Rect& area, const std::string& text, const char* label, Actio
     b.id = Ui::id({"strip-action"});
     b.label = label;
     button(ui, {at.x, whole.y + (whole.h - touch) / 2, at.w, touch}, b, std::move(act));
+    ui.close();
 }
 
 void trouble_strip(Ui& ui, const Scene& scene, Rect& area) {

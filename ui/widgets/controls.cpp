@@ -154,7 +154,10 @@ void stepper(Ui& ui, const Rect& r, std::string_view name, int value, int low, i
         b.icon = icon;
         b.icon_only = true;
         b.disabled = to == value;
-        button(ui, at, b, [change, to](Act& act) { change(act, to); });
+        button(ui, at, b, [change, to, id = b.id](Act& act) {
+            change(act, to);
+            act.view.stays = id;  // text of another size must not move it from under the finger
+        });
     };
     put(minus, Icon::minus, "Less", std::max(low, value - step));
     put(plus, Icon::plus, "More", std::min(high, value + step));
@@ -180,7 +183,6 @@ void text_field(Ui& ui, const Rect& r, const Field& field, TextAction done, Text
     n.hint = field.hint;
     n.keyboard = field.keyboard;
     n.font_size = std::max(16.0F, body_size * ui.text_scale);
-    const Rect visible = n.rect;
     if (!edit) {
         edit = [name = field.name](Act& act, const std::string& text) {
             act.view.drafts[name] = text;
@@ -188,7 +190,7 @@ void text_field(Ui& ui, const Rect& r, const Field& field, TextAction done, Text
     }
     ui.on_text(id, std::move(edit), std::move(done));
     // The page's own element takes the touches; a press on the frame beside it gives it focus.
-    ui.target(id, visible, [id](Act& act) { act.fx.emplace_back(Focus{id}); });
+    ui.target(id, box, [id](Act& act) { act.fx.emplace_back(Focus{id}); });
 }
 
 namespace {

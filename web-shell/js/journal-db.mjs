@@ -8,6 +8,7 @@
  *   images    key = 'a' or 'b', value = Image: two snapshots
  *   aside     what was found damaged: {what, key, why, at, data} under a name made of these
  *   settings  'preferences' text; 'writer' number; 'last' Sealed: number of the last record;
+ *             'done' Sealed: number of the last record of a write known to be finished;
  *             'kept' the version of the stores kept below; 'lock' what a passcode opens
  *             (vault.mjs), where one is set
  * Version 1, kept as it was beside the copy until the first good start, then emptied:

@@ -56,16 +56,22 @@ export async function readImages(database) {
   return found;
 }
 
+/** The snapshots' names. @param {Record<string, number>} slots how far each reaches */
+export function olderFirst(slots) {
+  return ['a', 'b'].sort((x, y) => (slots[x] ?? -1) - (slots[y] ?? -1));
+}
+
 /**
  * The records after `through`, each under its number, and the number of the last one written.
  * @param {import('./journal-db.mjs').Database} database @param {number} through
- * @returns {Promise<{entries: [number, any][], last: number, lost: Damage[], aside: Set<string>}>}
+ * @returns {Promise<{entries: [number, any][], last: number, done: number, lost: Damage[],
+ *   aside: Set<string>}>} `done`: up to this one every write was finished, as far as is noted;
  *   `aside`: the names of what was set aside
  */
 export function readRecords(database, through) {
   return database.run('readonly', ['journal', 'settings', 'aside'], (tx, done) => {
     const store = tx.objectStore('journal');
-    const found = { entries: /** @type {[number, any][]} */ ([]), last: 0,
+    const found = { entries: /** @type {[number, any][]} */ ([]), last: 0, done: 0,
       lost: /** @type {Damage[]} */ ([]), aside: new Set() };
     done(found);
     tx.objectStore('aside').getAllKeys().onsuccess = (event) => {
@@ -78,6 +84,10 @@ export function readRecords(database, through) {
         found.lost.push({ what: 'count', key: 'last', why: 'does not match its checksum',
           data: last });
       }
+    };
+    tx.objectStore('settings').get('done').onsuccess = (event) => {
+      const finished = result(event);
+      if (isWhole(finished?.to, finished)) found.done = finished.to;
     };
     const next = (/** @type {number} */ after) => {
       const range = IDBKeyRange.lowerBound(after, true);
@@ -96,26 +106,39 @@ export function readRecords(database, through) {
 }
 
 /**
+ * Takes out the records that the newest snapshot stands for. They are the older one's spare:
+ * returns whether all of them are whole.
+ * @param {[number, any][]} entries in order @param {number} older through where the older reaches
+ * @param {number} through the newest one's
+ */
+export function takeCovered(entries, older, through) {
+  const after = entries.findIndex(([key]) => !(key <= through));
+  const covered = entries.splice(0, after < 0 ? entries.length : after);
+  return covered.length === through - older &&
+    covered.every(([key, value], i) => key === older + 1 + i && isWhole(key, value));
+}
+
+/**
  * Which records are whole, which are not, which are missing. A hole means that storage lost
- * something; what comes after it still counts, except behind a hole inside the last write: a write
- * is all or nothing, so that one was torn and never said to be stored.
- * @param {[number, any][]} entries in order @param {number} through
- * @param {number} last the number of the last one written, 0 if not known
- * @param {Set<string>} aside names of what was set aside: it is not read again
+ * something; what comes after it still counts, except behind a hole inside a last write that is not
+ * known to have been finished: a write is all or nothing, so that one was torn and never said to be
+ * stored.
+ * @param {number} through the snapshot's
+ * @param {Pick<Awaited<ReturnType<typeof readRecords>>, 'entries'|'last'|'done'|'aside'>} stored
  * @returns {Found}
  */
-export function checkRecords(entries, through, last, aside) {
+export function checkRecords(through, { entries, last, done, aside }) {
   /** @type {Damage[]} */
   const damage = [];
   const lastKey = entries.findLast(([key]) => Number.isSafeInteger(key))?.[0] ?? through;
   const records = [];
   const keys = [];
   let before = through;
-  let end = Math.max(through, last);
+  let end = Math.max(through, last, done);
   let lost = 0;  // the last record that is not there
   const good = new Map(entries.filter(([key, value]) => isWhole(key, value)));
   // A write begins when all before it is stored: up to here nothing was torn.
-  const begun = [...good.values()].reduce((most, { from }) => Math.max(most, from), 1);
+  const begun = [...good.values()].reduce((most, { from }) => Math.max(most, from), done + 1);
   let torn = false;
   for (const [key, value] of entries) {
     if (!Number.isSafeInteger(key)) {

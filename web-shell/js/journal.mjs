@@ -16,10 +16,10 @@
 import { putAnew } from './journal-anew.mjs';
 import { fillHole, putAside } from './journal-aside.mjs';
 import { Database, OLD_STORES, result } from './journal-db.mjs';
-import { checkRecords, readImages, readRecords } from './journal-read.mjs';
+import { checkRecords, olderFirst, readImages, readRecords, takeCovered } from './journal-read.mjs';
+import { rawFile } from './journal-raw.mjs';
 import { isWholeImage, seal, sealImage } from './journal-seal.mjs';
 import { Emptied, LostWriter, StorageError, plain } from './storage-errors.mjs';
-import { toBase64 } from './vault.mjs';
 
 /** Records written by one transaction when many wait. */
 const BATCH = 1000;
@@ -60,6 +60,8 @@ export class Journal {
   #slots = {};
   /** What was found damaged and is not in `aside` yet. @type {Damage[]} */
   #damage = [];
+  /** The older snapshot and the records after it would do in place of the newest one. */
+  #spare = true;
   /** Called once when a write finds that another tab writes now. */
   onlost = () => {};
 
@@ -89,22 +91,43 @@ export class Journal {
    */
   async read() {
     const images = await readImages(this.#database);
-    const { entries, last, lost, aside } = await readRecords(this.#database, images.through);
-    const { records, keys, lastKey, damage } = checkRecords(entries, images.through, last, aside);
-    this.#damage = [...images.damage, ...lost, ...damage];
+    const older = Math.min(images.slots.a ?? 0, images.slots.b ?? 0);
+    const stored = await readRecords(this.#database, older);
+    const spare = takeCovered(stored.entries, older, images.through);
+    const { records, keys, lastKey, damage } = checkRecords(images.through, stored);
+    this.#damage = [...images.damage, ...stored.lost, ...damage];
     // Not knowing how far it reached, what lies before the first record is not called missing.
-    const first = entries[0]?.[0] ?? 0;
+    const first = stored.entries[0]?.[0] ?? 0;
     if (images.hint && !images.bytes) {
       this.#damage = this.#damage.filter(({ what, key }) => what !== 'record' || key > first);
     }
     const found = this.#damage;
     const fresh = this.#writer > 0 && found.length > 0
       ? await this.#setAside().catch(() => found) : found;
-    if (this.#writer > 0 && last !== lastKey) await this.#count(lastKey).catch(() => {});
+    if (this.#writer > 0 && stored.last !== lastKey) await this.#count(lastKey).catch(() => {});
     this.#slots = images.slots;
     this.#next = lastKey + 1;
+    this.#spare = spare;
+    await this.#mendSpare();
     return { ...await this.#settings(), snapshot: images.bytes ?? images.hint,
       through: images.through, records, keys, lastKey, damage: fresh };
+  }
+
+  /** Puts the newest snapshot in the place of the older one, where that would not do instead. */
+  async #mendSpare() {
+    if (this.#spare || this.#writer === 0 || this.#damage.length > 0) return;
+    await this.#copyNewest().then(() => { this.#spare = true; }, () => {});
+  }
+
+  async #copyNewest() {
+    const [older, newest] = olderFirst(this.#slots);
+    await this.#database.run('readwrite', ['images', 'settings'], (tx, done, fail) => {
+      this.#asWriter(tx, fail, () => {
+        const store = tx.objectStore('images');
+        store.get(newest).onsuccess = (event) => store.put(result(event), older);
+      });
+    });
+    this.#slots = { ...this.#slots, [older]: this.#slots[newest] };
   }
 
   /** Notes how many records there are, where a torn write has left that undone.
@@ -112,6 +135,13 @@ export class Journal {
   #count(last) {
     return this.#database.run('readwrite', ['settings'], (tx, done, fail) => {
       this.#asWriter(tx, fail, () => putCount(tx, last));
+    });
+  }
+
+  /** Notes that the last write was finished: should a record of it be damaged, the others count. */
+  #finished() {
+    return this.#database.run('readwrite', ['settings'], (tx, done, fail) => {
+      this.#asWriter(tx, fail, () => putCount(tx, this.#next - 1, 'done'));
     });
   }
 
@@ -217,32 +247,9 @@ export class Journal {
     });
   }
 
-  /**
-   * Whatever can be read, as one JSON text: every store with its keys. Bytes are given as base64.
-   */
-  async rawFile() {
-    const stores = await this.#database.stores();
-    const raw = await this.#database.run('readonly', stores, (tx, done) => {
-      /** @type {Record<string, {keys: any[], values: any[]}>} */
-      const found = {};
-      for (const name of stores) {
-        found[name] = { keys: [], values: [] };
-        tx.objectStore(name).getAllKeys().onsuccess = (event) => {
-          found[name].keys = result(event);
-        };
-        tx.objectStore(name).getAll().onsuccess = (event) => {
-          found[name].values = result(event);
-        };
-      }
-      done(found);
-    });
-    const file = /** @type {Record<string, any>} */ ({ format: 'tallyround-raw', version: 2 });
-    for (const name of stores) {
-      const { keys, values } = raw[name];
-      file[name] = keys.map((/** @type {any} */ key, /** @type {number} */ i) => [key, values[i]]);
-    }
-    return JSON.stringify(file, (_, value) =>
-      value instanceof Uint8Array ? { base64: toBase64(value) } : value);
+  /** Whatever can be read, as one JSON text. */
+  rawFile() {
+    return rawFile(this.#database);
   }
 
   /** Lets go of the handle; the next call opens another. */
@@ -268,6 +275,7 @@ export class Journal {
       try {
         await this.#write(batch.map(({ write }) => write));
         for (const { resolve } of batch) resolve();
+        if (batch.length > 1) await this.#finished().catch(() => {});
       } catch (error) {
         for (const { reject } of batch) reject(plain(error));
         if (error instanceof LostWriter) this.onlost();
@@ -300,6 +308,7 @@ export class Journal {
     // A damaged snapshot's place will be taken, and what was torn must not seem whole behind what
     // is written now: that is put aside first, or nothing is written.
     if (this.#damage.length > 0 && first.kind !== 'preferences') await this.#setAside();
+    if (first.kind !== 'rewrite') await this.#mendSpare();
     if (first.kind === 'snapshot') return this.#writeImage(first.through, first.bytes);
     if (first.kind === 'rewrite') return this.#writeAnew(first.anew);
     await this.#database.run('readwrite', ['settings', 'journal'], (tx, done, fail) => {
@@ -320,7 +329,7 @@ export class Journal {
     const { pause } = this.#database;
     const image = await sealImage(through, bytes, pause);
     const slots = this.#slots;
-    const name = ['a', 'b'].sort((x, y) => (slots[x] ?? -1) - (slots[y] ?? -1))[0];
+    const [name] = olderFirst(slots);
     await this.#database.run('readwrite', ['images', 'settings'], (tx, done, fail) => {
       this.#asWriter(tx, fail, () => tx.objectStore('images').put(image, name));
     });
@@ -353,6 +362,7 @@ export class Journal {
     });
     if (!image) return;
     this.#damage = [];
+    this.#spare = true;
     this.#slots = { a: through, b: through };
     this.#next = Math.max(this.#next, through + 1);
   }
@@ -385,6 +395,6 @@ function putRecords(tx, writes, stored) {
 
 /** Without it nothing would tell that the last ones are missing.
  *  @param {IDBTransaction} tx @param {number} last */
-function putCount(tx, last) {
-  tx.objectStore('settings').put(seal(last, last, last, ''), 'last');
+function putCount(tx, last, name = 'last') {
+  tx.objectStore('settings').put(seal(last, last, last, ''), name);
 }

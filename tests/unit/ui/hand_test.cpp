@@ -241,6 +241,19 @@ TEST_CASE("vibration answers a mark, and can be turned off") {
     CHECK(shakes() == once);
 }
 
+TEST_CASE("a button that makes text larger stays under the finger") {
+    Hands h;
+    h.tap(Role::button, "Look around in the demo class");
+    h.tap(Role::button, "Settings and files");
+    const auto [x, y] = h.middle(h.find(Role::button, "More Text size")->id);
+    for (int percent = 110; percent <= 200; percent += 10) {
+        h.app->pointer_down(0, x, y, h.now);
+        h.app->pointer_up(0, x, y, h.now);
+        h.frame();
+        CHECK(h.app->view().text_scale == doctest::Approx(float(percent) / 100));
+    }
+}
+
 TEST_CASE("two fingers change the text in steps, and the size is kept") {
     Hands h;
     h.tap(Role::button, "Look around in the demo class");

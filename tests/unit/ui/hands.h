@@ -110,7 +110,13 @@ class Hands {
             return (n.role == Role::text_field || n.role == Role::text_area) && n.label == label;
         });
         REQUIRE_MESSAGE(it != nodes.end(), "no field " << label);
-        app->edit(it->id, text, now);
+        const std::uint32_t id = it->id;
+        middle(id);
+        for (const Node& n : nodes) {
+            if (n.id != id) continue;
+            CHECK_MESSAGE(n.rect.h == doctest::Approx(n.full.h), "not wholly seen: " << label);
+        }
+        app->edit(id, text, now);
         frame();
     }
 
