@@ -215,6 +215,11 @@ void App::frame(const Surface& surface, const Now& now, ImDrawList& list) {
     }
 }
 
+void App::unseen(const Now& now) {
+    in_->mind_clock(now);
+    in_->ring(now);
+}
+
 double App::next_frame_in(const Now& now) const {
     const Inside& in = *in_;
     if (in.dirty) return 0;

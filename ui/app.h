@@ -151,6 +151,8 @@ class App {
     // Frames ----------------------------------------------------------------------------------
     /// Draws on `list`, which is an open Canvas's.
     void frame(const Surface& surface, const Now& now, ImDrawList& list);
+    /// Time has gone by while nothing can be seen, so nothing is drawn: the bell rings in its time.
+    void unseen(const Now& now);
     /// Milliseconds until a frame is due without any input (0: at once); negative: none is.
     double next_frame_in(const Now& now) const;
     /// What the mirror must change since the last call.

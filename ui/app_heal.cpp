@@ -9,13 +9,6 @@
 
 namespace tallyround::ui {
 
-namespace {
-
-/// Entries that only this page has: more of them go into storage as one snapshot.
-constexpr std::size_t most_as_records = 1000;
-
-}  // namespace
-
 /// Records since the last snapshot, so that the next is not long in coming.
 void App::Inside::note_stored(std::string_view records) {
     const auto lines = std::uint64_t(std::count(records.begin(), records.end(), '\n'));
@@ -79,15 +72,7 @@ void App::healed(std::string_view snapshot, std::string_view records, std::uint6
     in.note_stored(records);
     in.set_aside = 0;
     in.put_unreadable_aside(found);
-    if (only_here.size() <= most_as_records) {
-        in.append(only_here);
-    } else {
-        in.last_key += only_here.size();
-        in.snapshot_key = in.last_key;
-        in.pending.emplace(in.last_key, "");
-        in.effects.emplace_back(
-            WriteSnapshot{in.last_key, record::pack(in.session.log().events())});
-    }
+    in.append(only_here);
     in.note_rewrites();
     in.remember_preferences(true);
     in.maybe_snapshot();

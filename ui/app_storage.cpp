@@ -69,7 +69,16 @@ void AppAct::show_plan() {
     fx.emplace_back(ShowCodes{exchange::write_plan(in_.session.log().events())});
 }
 
+/// Of the session's events, these are not stored yet. Very many go in as one snapshot.
 void App::Inside::append(const std::vector<record::Event>& events) {
+    constexpr std::size_t most_as_records = 1000;
+    if (events.size() > most_as_records && storage_trouble.empty()) {
+        last_key += events.size();
+        snapshot_key = last_key;
+        pending.emplace(last_key, "");
+        write_whole(last_key);
+        return;
+    }
     for (const record::Event& e : events) {
         ++last_key;
         if (!storage_trouble.empty()) continue;
@@ -77,6 +86,10 @@ void App::Inside::append(const std::vector<record::Event>& events) {
         pending.emplace(last_key, line);
         effects.emplace_back(AppendRecord{last_key, std::move(line)});
     }
+}
+
+void App::Inside::write_whole(std::uint64_t through) {
+    effects.emplace_back(WriteSnapshot{through, record::pack(session.log().events()), true});
 }
 
 void App::Inside::maybe_snapshot() {
@@ -214,7 +227,7 @@ void App::Inside::retry(const Now& now) {
     if (now.steady_ms < retry_at) return;
     for (auto it = pending.lower_bound(retry_key); it != pending.end(); ++it) {
         if (it->second.empty()) {
-            effects.emplace_back(WriteSnapshot{it->first, record::pack(session.log().events())});
+            write_whole(it->first);
         } else {
             effects.emplace_back(AppendRecord{it->first, it->second});
         }

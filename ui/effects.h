@@ -21,6 +21,7 @@ struct AppendRecord {
 struct WriteSnapshot {
     std::uint64_t through = 0;
     std::string bytes;
+    bool only = false;  ///< holds what is stored nowhere else; failing: App::not_stored(through)
 };
 
 /// Keep this stored record, which cannot be read, beside the others that were found damaged.

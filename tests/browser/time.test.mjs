@@ -141,6 +141,20 @@ test('tones only after a touch: one at two minutes, three at the end, none twice
   await lesson.app.page.close();
 });
 
+test('the bell is heard from a hidden tab', async () => {
+  const { app, clock } = await inRoundOne();
+  await asked(app);
+  await hide(app, true);
+  await clock.pass(app, 8 * MINUTE);
+  assert.deepEqual(await asked(app), ['tone 659']);
+  await clock.pass(app, 2 * MINUTE);
+  assert.deepEqual(await asked(app), ['tone 784', 'tone 659', 'tone 523']);
+  await hide(app, false);
+  await app.see('timer', /^(0:00 left|Time is up)/);
+  assert.deepEqual(await asked(app), []);
+  await app.page.close();
+});
+
 test('the screen stays on in a lesson, also after the tab was away', async () => {
   const { app } = await inRoundOne();
   assert.ok((await asked(app)).includes('awake: screen'));

@@ -23,6 +23,8 @@ import { Draws, World } from './world.mjs';
 Object.assign(globalThis, { IDBKeyRange: KeyRange, BroadcastChannel: undefined });
 
 const SNAPSHOT_EVERY = 7;
+/** So many at once are not stored as records. */
+const MANY = 4;
 const RETRY_MS = 4000;
 const encoder = new TextEncoder();
 const decoder = new TextDecoder();
@@ -59,6 +61,8 @@ class Page {
   pending = new Map();
   trouble = 'not open';
   readOnly = false;
+  /** What is stored with each snapshot under way. @type {Map<number, string[]>} */
+  #whole = new Map();
   #lastKey = 0;
   #snapshotKey = 0;
   #retryKey = 0;
@@ -117,6 +121,10 @@ class Page {
   /** @param {string[]} events */
   tap(events) {
     if (this.readOnly) return;
+    if (events.length >= MANY && !this.trouble) {
+      this.#bring(events);
+      return;
+    }
     for (const event of events) {
       this.events.push(event);
       this.lesson.happened(event);
@@ -128,6 +136,25 @@ class Page {
     }
   }
 
+  /** Very many at once, as from a plan file: one snapshot, not records. @param {string[]} events */
+  #bring(events) {
+    for (const event of events) {
+      this.events.push(event);
+      this.lesson.happened(event);
+      this.#lastKey += 1;
+      this.lesson.keys.set(event, this.#lastKey);
+    }
+    this.#snapshotKey = this.#lastKey;
+    this.pending.set(this.#lastKey, '');
+    this.#whole.set(this.#lastKey, [...this.events]);
+    this.#writeWhole(this.#lastKey);
+  }
+
+  /** @param {number} key */
+  #writeWhole(key) {
+    this.storage.snapshot(key, pack(this.events), true);
+  }
+
   #maybeSnapshot() {
     if (this.pending.size > 0 || this.trouble || this.readOnly) return;
     if (this.#lastKey < this.#snapshotKey + SNAPSHOT_EVERY) return;
@@ -137,6 +164,8 @@ class Page {
 
   /** @param {number} key */
   #stored(key) {
+    for (const event of this.#whole.get(key) ?? []) this.lesson.acknowledged(event);
+    this.#whole.delete(key);
     for (const one of [...this.pending.keys()]) if (one <= key) this.pending.delete(one);
     if (this.pending.size === 0) this.#maybeSnapshot();
   }
@@ -154,7 +183,8 @@ class Page {
     if (from === 0 || this.trouble) return;
     for (const [key, event] of this.pending) {
       if (key < from) continue;
-      this.storage.append(key, event, () => this.lesson.acknowledged(event));
+      if (event === '') this.#writeWhole(key);
+      else this.storage.append(key, event, () => this.lesson.acknowledged(event));
     }
   }
 }

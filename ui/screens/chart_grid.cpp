@@ -72,9 +72,12 @@ CellState state_of(const Scene& scene, const ChartView& chart, int group, int ro
 
 std::string spoken(const ChartView& chart, int group, int round, const CellState& s) {
     const model::CenterId at = model::center_at(chart.block, group, round);
-    std::string text = at.empty() ? "free"
-                                  : "center " + number_of(chart.block, at) + ", " +
-                                        session::center_title(*model::find_center(chart.block, at));
+    const model::Center* c = model::find_center(chart.block, at);
+    std::string text = "free";
+    if (c != nullptr) {
+        text = (c->closed ? "closed center" : "center " + number_of(chart.block, at)) + ", " +
+               session::center_title(*c);
+    }
     if (s.pinned) text += ", pinned";
     if (s.changed) {
         const model::CenterId was = model::center_at(*chart.was, group, round);

@@ -168,6 +168,52 @@ void center_card(Ui& ui, const Scene& scene, const Rect& r, const model::Center&
     ui.close();
 }
 
+/// Groups whose center is closed, or that have none, in this round.
+std::vector<int> groups_without(const model::Block& block, int round) {
+    std::vector<int> out;
+    for (int g = 0; g < int(block.groups.size()); ++g) {
+        const model::Center* c = model::find_center(block, model::center_at(block, g, round));
+        if (c == nullptr || c->closed) out.push_back(g);
+    }
+    return out;
+}
+
+/// Who is at no center is in the room all the same: to be found, to raise a flag, to be marked
+/// absent.
+void waiting_card(Ui& ui, const Scene& scene, Column& column, const std::vector<int>& groups) {
+    const float row_h = std::max(touch, name_height(ui)) + 6;
+    std::size_t seats = 0;
+    std::string who;
+    for (const int g : groups) {
+        seats += scene.block->groups[std::size_t(g)].size();
+        who += (who.empty() ? "" : ", ") + session::group_name(g);
+    }
+    const int across = column.w >= 700 ? 2 : 1;
+    const std::size_t rows = (seats + std::size_t(across) - 1) / std::size_t(across);
+    const Rect r = column.row(ui.scaled(30) + 12 + float(rows) * row_h, 10);
+    ui.card(r);
+    const std::string title = "No center in this round: " + who;
+    ui.open(Role::region, Ui::id({"room-without"}), title, r);
+    Rect inner = inset(r, 10, 6);
+    ui.type().line(cut_top(inner, ui.scaled(30)), title, ui.style(body_size, ui.theme.ink, true));
+    Rect row;
+    int place = 0;
+    for (const int g : groups) {
+        for (const model::StudentId& id : scene.block->groups[std::size_t(g)]) {
+            const model::Student* s = scene.cls->student(id);
+            if (s == nullptr) continue;
+            if (place % across == 0) row = cut_top(inner, row_h);
+            Rect at = cell(row, place++ % across, across, 10);
+            const Rect flag = cut_right(at, touch);
+            name_part(ui, scene, {at.x, at.y, at.w, touch}, *s);
+            if (model::is_absent(*scene.block, id)) continue;
+            flag_button(ui, scene, {flag.x, flag.y, touch, touch}, *s,
+                        waiting_minutes(*scene.cls, id, scene.now));
+        }
+    }
+    ui.close();
+}
+
 }  // namespace
 
 int shown_round(const model::Block& block) {
@@ -205,6 +251,8 @@ void room(Ui& ui, const Scene& scene, const Rect& area) {
                         row_h);
         }
     }
+    const std::vector<int> without = groups_without(block, round);
+    if (!without.empty()) waiting_card(ui, scene, column, without);
     ui.end_scroll(column.y + gap);
 }
 

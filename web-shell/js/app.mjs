@@ -16,7 +16,7 @@ const encoder = new TextEncoder();
  * @property {(json: string) => void} mirror one frame's changes, '' for none
  * @property {(names: string) => void} colors "#ink #soft #paper #focus #accent"
  * @property {(key: number, record: string) => void} append
- * @property {(through: number, bytes: Uint8Array<ArrayBuffer>) => void} snapshot
+ * @property {(through: number, bytes: Uint8Array<ArrayBuffer>, only: boolean) => void} snapshot
  * @property {(json: string) => void} preferences
  * @property {(record: string, why: string) => void} setAside
  * @property {() => void} saveStored
@@ -197,6 +197,7 @@ export class App {
   /** @param {number} node */
   focus(node) { this.#call('_shell_focus', [node]); }
   frame() { this.#call('_shell_frame'); }
+  unseen() { this.#call('_shell_unseen'); }
   nextFrameIn() { return Number(this.#call('_shell_next_frame_in') ?? -1); }
   contextLost() { this.#call('_shell_context_lost'); }
 

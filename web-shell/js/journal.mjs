@@ -37,7 +37,7 @@ const BATCH = 1000;
  * @property {number} aside how many things have been set aside so far
  *
  * @typedef {{kind: 'record', key: number, record: string}
- *   | {kind: 'snapshot', through: number, bytes: Uint8Array}
+ *   | {kind: 'snapshot', through: number, bytes: Uint8Array, only: boolean}
  *   | {kind: 'preferences', json: string}
  *   | {kind: 'rewrite', anew: import('./journal-anew.mjs').Anew}} Write
  * @typedef {{write: Write, resolve: () => void, reject: (error: StorageError) => void}} Waiting
@@ -193,11 +193,11 @@ export class Journal {
 
   /**
    * Makes a snapshot durable in the place of the older of two; records up to the one that then is
-   * the older are removed.
-   * @param {number} through @param {Uint8Array} bytes
+   * the older are removed. One that holds what is stored nowhere else takes both places.
+   * @param {number} through @param {Uint8Array} bytes @param {boolean} [only]
    */
-  writeSnapshot(through, bytes) {
-    return this.#enqueue({ kind: 'snapshot', through, bytes });
+  writeSnapshot(through, bytes, only = false) {
+    return this.#enqueue({ kind: 'snapshot', through, bytes, only });
   }
 
   /** @param {string} json */
@@ -248,9 +248,7 @@ export class Journal {
   }
 
   /** Whatever can be read, as one JSON text. */
-  rawFile() {
-    return rawFile(this.#database);
-  }
+  rawFile() { return rawFile(this.#database); }
 
   /** Lets go of the handle; the next call opens another. */
   close() {
@@ -309,7 +307,7 @@ export class Journal {
     // is written now: that is put aside first, or nothing is written.
     if (this.#damage.length > 0 && first.kind !== 'preferences') await this.#setAside();
     if (first.kind !== 'rewrite') await this.#mendSpare();
-    if (first.kind === 'snapshot') return this.#writeImage(first.through, first.bytes);
+    if (first.kind === 'snapshot') return this.#writeImage(first);
     if (first.kind === 'rewrite') return this.#writeAnew(first.anew);
     await this.#database.run('readwrite', ['settings', 'journal'], (tx, done, fail) => {
       // Preferences are this device's, whichever tab sets them.
@@ -324,8 +322,8 @@ export class Journal {
     }
   }
 
-  /** @param {number} through @param {Uint8Array} bytes */
-  async #writeImage(through, bytes) {
+  /** @param {Extract<Write, {kind: 'snapshot'}>} write */
+  async #writeImage({ through, bytes, only }) {
     const { pause } = this.#database;
     const image = await sealImage(through, bytes, pause);
     const slots = this.#slots;
@@ -341,6 +339,7 @@ export class Journal {
       throw new StorageError('The device’s storage does not keep what it is given.');
     }
     this.#slots = { ...slots, [name]: through };
+    if (only) return this.#copyNewest();
     const older = slots[name === 'a' ? 'b' : 'a'];
     if (older === undefined) return;
     await this.#database.run('readwrite', ['journal', 'settings'], (tx, done, fail) => {

@@ -1,14 +1,18 @@
 // @ts-check
 /**
  * Frames on demand: one after anything happened, and when the app said that one is due; otherwise
- * none, and no timer either.
+ * none, and no timer either. A hidden page draws nothing; it hears that time goes by, for the bell.
  */
 
 /**
  * @typedef {object} Stage
  * @property {() => void} draw
+ * @property {() => void} unseen time went by while the page is hidden
  * @property {() => number} dueIn milliseconds till a frame is due without input; negative: none is
  */
+
+/** Between two looks at the clock of a hidden page at the least. */
+const UNSEEN_MS = 1000;
 
 export class Loop {
   #stage;
@@ -30,8 +34,9 @@ export class Loop {
       clearTimeout(this.#timer);
       this.#timer = 0;
     }
+    if (this.#frame || this.#paused) return;
     // A hidden page gets no frames; it is woken when it is seen again.
-    if (this.#frame || this.#paused || document.hidden) return;
+    if (document.hidden) return this.#waitUnseen();
     this.#frame = requestAnimationFrame(() => this.#step());
   }
 
@@ -47,6 +52,16 @@ export class Loop {
   resume() {
     this.#paused = false;
     this.wake();
+  }
+
+  #waitUnseen() {
+    const due = this.#stage.dueIn();
+    if (due < 0) return;
+    this.#timer = window.setTimeout(() => {
+      this.#timer = 0;
+      this.#stage.unseen();
+      this.wake();
+    }, Math.max(UNSEEN_MS, Math.ceil(due)));
   }
 
   #step() {

@@ -54,9 +54,9 @@ export class SealedJournal extends Journal {
   }
 
   /** @param {number} through @param {Uint8Array<ArrayBuffer>} bytes */
-  writeSnapshot(through, bytes) {
+  writeSnapshot(through, bytes, only = false) {
     return this.#inTurn(() => this.#sealBytes(this.#vault, `snapshot ${through}`, bytes),
-      (sealed) => super.writeSnapshot(through, sealed));
+      (sealed) => super.writeSnapshot(through, sealed, only));
   }
 
   /** @param {string} json */

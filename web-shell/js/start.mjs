@@ -83,7 +83,8 @@ class Shell {
       this.openedAfter ||= performance.now();
       this.timings.frame();
     },
-    dueIn: () => this.app.nextFrameIn(),
+    unseen: () => this.app.unseen(),
+    dueIn: () => this.app?.nextFrameIn() ?? -1,
   });
 
   /** Tells the app something, and lets it draw.
@@ -103,7 +104,7 @@ class Shell {
       mirror: (json) => this.mirror.apply(json ? JSON.parse(json) : {}),
       colors: (names) => setColors(names),
       append: (key, record) => this.storage.append(key, record, this.timings.record()),
-      snapshot: (through, bytes) => this.storage.snapshot(through, bytes),
+      snapshot: (through, bytes, only) => this.storage.snapshot(through, bytes, only),
       preferences: (json) => this.storage.preferences(json),
       setAside: (record, why) => this.storage.setAside(record, why),
       saveStored: async () => {
@@ -276,6 +277,23 @@ async function fetchBytes(path) {
   return new Uint8Array(await answer.arrayBuffer());
 }
 
+/** @param {Shell} shell */
+async function loadApp(shell) {
+  const { App } = await import('./app.mjs');
+  return App.load(shell.host(), (error) => {
+    console.error(error);
+    shell.plain('The app stopped because of a fault.', 'Try again.');
+  });
+}
+
+/** The regular face and the bold one, for the app and for the page. @param {Shell} shell */
+async function loadFonts(shell) {
+  const [regular, bold] = await Promise.all([fetchBytes('fonts/regular.ttf'),
+    fetchBytes('fonts/bold.ttf')]);
+  await shell.useFonts(regular, bold);
+  return [regular, bold];
+}
+
 async function start() {
   const shell = new Shell();
   Object.assign(globalThis, { tallyround: face(shell) });
@@ -288,15 +306,7 @@ async function start() {
   const stored = shell.storage.open(board);
   stored.catch(() => {});  // heard below
   try {
-    const [{ App }, regular, bold] = await Promise.all([import('./app.mjs'),
-      fetchBytes('fonts/regular.ttf'), fetchBytes('fonts/bold.ttf')]);
-    const [app] = await Promise.all([
-      App.load(shell.host(), (error) => {
-        console.error(error);
-        shell.plain('The app stopped because of a fault.', 'Try again.');
-      }),
-      shell.useFonts(regular, bold),
-    ]);
+    const [app, [regular, bold]] = await Promise.all([loadApp(shell), loadFonts(shell)]);
     shell.app = app;
     app.surface(currentSurface());
     const draws = app.start(regular, bold);

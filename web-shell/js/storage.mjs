@@ -188,16 +188,17 @@ export class Storage {
     return this.#journal.wipe();
   }
 
-  /** @param {number} through @param {Bytes} bytes */
-  snapshot(through, bytes) {
-    // Without it the next start reads more records, that is all; unless it stands for what is
-    // nowhere else, and then it is heard of.
-    this.#guard(() => this.#journal.writeSnapshot(through, bytes)).then(
+  /** @param {number} through @param {Bytes} bytes @param {boolean} [only] holds what is stored
+   *  nowhere else: without it the next start would not just read more records */
+  snapshot(through, bytes, only = false) {
+    if (only) this.#unsaved.add(through);
+    this.#guard(() => this.#journal.writeSnapshot(through, bytes, only)).then(
       () => {
         for (const key of this.#unsaved) if (key <= through) this.#unsaved.delete(key);
+        if (only) this.tellOthers();
         this.#listener.stored(through);
       },
-      (error) => { if (error instanceof Emptied) this.#refused(through, error); });
+      (error) => { if (only || error instanceof Emptied) this.#refused(through, error); });
   }
 
   /** @param {number} key @param {Error} error */

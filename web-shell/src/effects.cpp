@@ -10,7 +10,9 @@ namespace {
 
 struct CarryOut {
     void operator()(const ui::AppendRecord& e) const { host::append(e.key, e.record); }
-    void operator()(const ui::WriteSnapshot& e) const { host::snapshot(e.through, e.bytes); }
+    void operator()(const ui::WriteSnapshot& e) const {
+        host::snapshot(e.through, e.bytes, e.only);
+    }
     void operator()(const ui::SetAside& e) const { host::set_aside(e.record, e.why); }
     void operator()(const ui::SaveStored&) const { host::save_stored(); }
     void operator()(const ui::WritePreferences& e) const { host::preferences(e.json); }

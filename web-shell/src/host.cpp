@@ -31,8 +31,8 @@ EM_JS(void, page_colors, (const char* names, int length), {
 EM_JS(void, page_append, (double key, const char* record, int length), {
     Module.host.append(key, UTF8ToString(record, length));
 })
-EM_JS(void, page_snapshot, (double through, const char* bytes, int length), {
-    Module.host.snapshot(through, HEAPU8.slice(bytes, bytes + length));
+EM_JS(void, page_snapshot, (double through, const char* bytes, int length, int only), {
+    Module.host.snapshot(through, HEAPU8.slice(bytes, bytes + length), Boolean(only));
 })
 EM_JS(void, page_set_aside, (const char* record, int length, const char* why, int why_length), {
     Module.host.setAside(UTF8ToString(record, length), UTF8ToString(why, why_length));
@@ -137,8 +137,8 @@ void append(std::uint64_t key, const std::string& record) {
     page_append(double(key), record.data(), length(record));
 }
 
-void snapshot(std::uint64_t through, const std::string& bytes) {
-    page_snapshot(double(through), bytes.data(), length(bytes));
+void snapshot(std::uint64_t through, const std::string& bytes, bool only) {
+    page_snapshot(double(through), bytes.data(), length(bytes), int(only));
 }
 
 void set_aside(const std::string& record, const std::string& why) {

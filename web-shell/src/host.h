@@ -18,7 +18,7 @@ bool paint(const std::string& utf8, float size, float scale, bool bold, int& wid
 void mirror(const std::string& json);
 void colors(const std::string& names);
 void append(std::uint64_t key, const std::string& record);
-void snapshot(std::uint64_t through, const std::string& bytes);
+void snapshot(std::uint64_t through, const std::string& bytes, bool only);
 void preferences(const std::string& json);
 void set_aside(const std::string& record, const std::string& why);
 void save_stored();

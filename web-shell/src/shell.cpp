@@ -283,6 +283,12 @@ EMSCRIPTEN_KEEPALIVE void shell_frame() {
     publish_mirror();
 }
 
+/// Time went by while nothing is drawn.
+EMSCRIPTEN_KEEPALIVE void shell_unseen() {
+    app().unseen(now());
+    settle();
+}
+
 EMSCRIPTEN_KEEPALIVE double shell_next_frame_in() {
     return app().next_frame_in(now());
 }

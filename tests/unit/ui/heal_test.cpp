@@ -107,6 +107,7 @@ TEST_CASE("very much in memory goes into storage as one snapshot, and is tried a
     const auto snapshots = of_kind<WriteSnapshot>(h.effects);
     REQUIRE(snapshots.size() == 1);
     CHECK(snapshots[0].through == big.events.size());
+    CHECK(snapshots[0].only);
     CHECK(record::unpack(snapshots[0].bytes)->size() == big.events.size());
     h.app->not_stored(snapshots[0].through, "The device is full.");
     h.wait(100);

@@ -78,6 +78,48 @@ TEST_CASE("a center's name marks everyone there, and one Undo takes it back") {
     }
 }
 
+TEST_CASE("a group whose center is taken out in its round stays in the room, with its flags") {
+    Hands h(1024, 768);
+    in_round_one(h);
+    h.tap(Role::button, "Lesson menu");
+    h.tap(Role::button, "Change the chart");
+    h.tap(Role::tab, "3. Centers, done");
+    h.tap_node(h.starting(Role::button, "5. Hands-on")->id);
+    h.tap(Role::button, "Take this center out");
+    h.tap(Role::button, "Make this change");
+    h.tap(Role::tab, "7. Walk");
+    const Node* card = h.starting(Role::region, "No center in this round: ");
+    REQUIRE(card != nullptr);
+    const auto inside = [card = card->id](const Node& n) {
+        return n.parent == card && n.role == Role::button;
+    };
+    REQUIRE(std::count_if(h.nodes.begin(), h.nodes.end(), inside) >= 3);
+    std::string name = std::find_if(h.nodes.begin(), h.nodes.end(), inside)->label;
+    name.resize(name.rfind(", more"));
+    CHECK(h.starting(Role::button, name + ": secure") == nullptr);
+    h.tap(Role::checkbox, name + ": raise a flag");
+    CHECK(h.sees(Role::checkbox, name + ": waits for help"));
+    h.tap(Role::button, name + ", more");
+    CHECK(h.sees(Role::text_field, "Note"));
+}
+
+TEST_CASE("the bell rings while nothing is drawn") {
+    Hands h(1024, 768);
+    in_round_one(h);
+    h.wait(minute);
+    const std::size_t drawn = h.drawn.size();
+    for (int i = 0; i < 9; ++i) {
+        h.now.utc_ms += minute;
+        h.now.steady_ms += double(minute);
+        h.app->unseen(h.now);
+    }
+    for (const Effect& e : h.app->take_effects())
+        h.effects.push_back(e);
+    CHECK(chimes(h, false) == 1);
+    CHECK(chimes(h, true) == 1);
+    CHECK(h.drawn.size() == drawn);
+}
+
 TEST_CASE("a note is written where help is marked") {
     Hands h;
     in_round_one(h);
