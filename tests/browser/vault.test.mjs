@@ -22,7 +22,7 @@ beforeEach(async () => {
   page = (await lab.open({ path: 'empty', ready: false })).page;
   await page.evaluate(async () => {
     const { SealedJournal } = await import(String('/sealed-journal.mjs'));
-    const { seal } = await import(String('/journal-seal.mjs'));
+    const { seal, sealImageNow } = await import(String('/journal-seal.mjs'));
     const bytes = (text) => new TextEncoder().encode(text);
     const text = (data) => data && new TextDecoder().decode(data);
     const outcome = (promise) => promise.then(() => 'done', (error) => error.message);
@@ -51,12 +51,13 @@ beforeEach(async () => {
           value instanceof Uint8Array ? { text: text(value), bytes: [...value] } : value)));
       };
     });
-    Object.assign(globalThis, { SealedJournal, seal, bytes, text, outcome, writer, stored });
+    Object.assign(globalThis,
+      { SealedJournal, seal, sealImageNow, bytes, text, outcome, writer, stored });
   });
 });
 
 /** Names that `beforeEach` puts into the page. */
-const { bytes, outcome, seal, writer, stored } = /** @type {any} */ ({});
+const { bytes, outcome, seal, sealImageNow, writer, stored } = /** @type {any} */ ({});
 
 /** @param {Uint8Array|Buffer} key @param {string} place @param {Buffer} sealed */
 function open(key, place, sealed) {
@@ -152,6 +153,62 @@ test('a changed, a swapped and a smuggled record are named and the others read',
   for (const [i, number] of [[2, 6], [3, 7], [4, 8]]) {
     assert.match(records[i], new RegExp(`record ${number} is damaged or was changed`));
   }
+});
+
+test('a newest snapshot that does not open: the older one and the records since are read',
+  async () => {
+    await device();
+    const [found, later] = await page.evaluate(async (code) => {
+      const one = (await writer(code)).journal;
+      await one.writeSnapshot(4, bytes('Wren to four'));
+      await one.append(6, 'Wren 6');
+      await new Promise((done) => {
+        indexedDB.open('tallyround').onsuccess = ({ target }) => {
+          const { result: db } = /** @type {IDBOpenDBRequest} */ (target);
+          const tx = db.transaction('images', 'readwrite');
+          const store = tx.objectStore('images');
+          store.openCursor().onsuccess = (event) => {
+            const cursor = event.target.result;
+            if (!cursor) return;
+            const { through, data } = cursor.value;
+            // Changed by somebody who can make the checksum fit, too, but not the seal.
+            data[20] ^= 1;
+            if (through === 4) cursor.update(sealImageNow(4, data));
+            cursor.continue();
+          };
+          tx.oncomplete = () => { db.close(); done(null); };
+        };
+      });
+      const { journal, held } = await writer(code);
+      await journal.append(7, 'Wren 7');
+      await journal.writeSnapshot(7, bytes('Wren to seven'));
+      return [held, (await writer(code)).held];
+    }, CODE);
+    assert.deepEqual([found.snapshot, found.through], ['snapshot of Wren', 3]);
+    assert.deepEqual(found.records, ['Wren 4', 'Wren 5', 'Wren 6']);
+    assert.deepEqual(found.damage.map(({ what, why }) => [what, why]),
+      [['snapshot', 'does not open with the passcode']]);
+    assert.deepEqual([later.snapshot, later.records, later.damage], ['Wren to seven', [], []]);
+  });
+
+test('no snapshot opens: that is said, and the records since are read', async () => {
+  await device();
+  const held = await page.evaluate(async (code) => {
+    await new Promise((done) => {
+      indexedDB.open('tallyround').onsuccess = ({ target }) => {
+        const { result: db } = /** @type {IDBOpenDBRequest} */ (target);
+        const tx = db.transaction('images', 'readwrite');
+        for (const name of ['a', 'b']) {
+          tx.objectStore('images').put(sealImageNow(3, bytes('Wren by hand')), name);
+        }
+        tx.oncomplete = () => { db.close(); done(null); };
+      };
+    });
+    return (await writer(code)).held;
+  }, CODE);
+  assert.match(held.snapshot, /broken seal/);
+  assert.doesNotMatch(held.snapshot, /by hand/, 'nothing that is not sealed gets in');
+  assert.deepEqual(held.records, ['Wren 4', 'Wren 5']);
 });
 
 test('a new passcode seals the key alone anew; taking it away opens everything', async () => {

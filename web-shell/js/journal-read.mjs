@@ -15,6 +15,8 @@ const CHUNK = 10000;
  * @property {any} data as it was found; null where nothing was
  *
  * @typedef {import('./journal-seal.mjs').Sealed} Sealed
+ * @typedef {(stored: Uint8Array, through: number) =>
+ *   Promise<{bytes: Uint8Array, opens: boolean}>} Opener takes a snapshot out of its seal
  * @typedef {object} Found
  * @property {string[]} records whole ones, oldest first
  * @property {number[]} keys their numbers
@@ -28,10 +30,11 @@ export function nameAside({ what, key, data }) {
 }
 
 /**
- * The newest snapshot that is whole.
+ * The newest snapshot that is whole and opens.
  * @param {import('./journal-db.mjs').Database} database
+ * @param {Opener} open
  */
-export async function readImages(database) {
+export async function readImages(database, open) {
   /** @type {{bytes: Uint8Array|null, through: number, damage: Damage[],
    *    slots: Record<string, number>, hint: Uint8Array|null}} */
   const found = { bytes: null, through: 0, damage: [], slots: {}, hint: null };
@@ -40,17 +43,20 @@ export async function readImages(database) {
       tx.objectStore('images').get(name).onsuccess = (event) => done(result(event));
     });
     if (image === undefined) continue;
-    if (await isWholeImage(image, database.pause)) {
+    const isWhole = await isWholeImage(image, database.pause);
+    const opened = image?.data instanceof Uint8Array
+      ? await open(image.data, image.through) : { bytes: null, opens: false };
+    if (isWhole && opened.opens) {
       found.slots[name] = image.through;
       if (image.through >= found.through) {
-        found.bytes = image.data;
+        found.bytes = opened.bytes;
         found.through = image.through;
       }
     } else {
-      found.damage.push({ what: 'snapshot', key: name, why: 'does not match its checksum',
-        data: image });
+      found.damage.push({ what: 'snapshot', key: name, data: image,
+        why: isWhole ? 'does not open with the passcode' : 'does not match its checksum' });
       // It may be its number that is wrong; the app has a check of its own.
-      if (image?.data instanceof Uint8Array) found.hint = image.data;
+      found.hint = opened.bytes ?? found.hint;
     }
   }
   return found;

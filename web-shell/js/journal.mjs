@@ -18,7 +18,8 @@ import { fillHole, putAside } from './journal-aside.mjs';
 import { Database, OLD_STORES, result } from './journal-db.mjs';
 import { checkRecords, olderFirst, readImages, readRecords, takeCovered } from './journal-read.mjs';
 import { rawFile } from './journal-raw.mjs';
-import { isWholeImage, seal, sealImage } from './journal-seal.mjs';
+import { putCount, putRecords } from './journal-put.mjs';
+import { isWholeImage, sealImage } from './journal-seal.mjs';
 import { Emptied, LostWriter, StorageError, plain } from './storage-errors.mjs';
 
 /** Records written by one transaction when many wait. */
@@ -62,6 +63,8 @@ export class Journal {
   #damage = [];
   /** The older snapshot and the records after it would do in place of the newest one. */
   #spare = true;
+  /** Why the last record that was refused was: those after it wait for the same. */
+  #refusal = new StorageError('An earlier change is not stored yet.');
   /** Called once when a write finds that another tab writes now. */
   onlost = () => {};
 
@@ -90,7 +93,8 @@ export class Journal {
    * @returns {Promise<Held>}
    */
   async read() {
-    const images = await readImages(this.#database);
+    const images = await readImages(this.#database,
+      (stored, through) => this.openImage(stored, through));
     const older = Math.min(images.slots.a ?? 0, images.slots.b ?? 0);
     const stored = await readRecords(this.#database, older);
     const spare = takeCovered(stored.entries, older, images.through);
@@ -111,6 +115,12 @@ export class Journal {
     await this.#mendSpare();
     return { ...await this.#settings(), snapshot: images.bytes ?? images.hint,
       through: images.through, records, keys, lastKey, damage: fresh };
+  }
+
+  /** What a stored snapshot holds; under a passcode it is sealed (sealed-journal.mjs).
+   *  @param {Uint8Array} stored @param {number} through */
+  async openImage(stored, through) {
+    return { bytes: stored, opens: Number.isSafeInteger(through) };
   }
 
   /** Puts the newest snapshot in the place of the older one, where that would not do instead. */
@@ -275,7 +285,9 @@ export class Journal {
         for (const { resolve } of batch) resolve();
         if (batch.length > 1) await this.#finished().catch(() => {});
       } catch (error) {
-        for (const { reject } of batch) reject(plain(error));
+        const refusal = plain(error);
+        if (batch[0].write.kind === 'record') this.#refusal = refusal;
+        for (const { reject } of batch) reject(refusal);
         if (error instanceof LostWriter) this.onlost();
       }
     }
@@ -291,7 +303,7 @@ export class Journal {
       const waiting = /** @type {Waiting} */ (this.#queue.shift());
       const { key } = /** @type {{key: number}} */ (waiting.write);
       if (key > next) {
-        waiting.reject(new StorageError('An earlier change is not stored yet.'));
+        waiting.reject(this.#refusal);
       } else {
         batch.push(waiting);
         next = Math.max(next, key + 1);
@@ -377,23 +389,4 @@ export class Journal {
       else fail(writer === undefined ? new Emptied() : new LostWriter());
     };
   }
-}
-
-/** @param {IDBTransaction} tx @param {Write[]} writes records, in order
- *  @param {number} stored the last one that is stored already */
-function putRecords(tx, writes, stored) {
-  const keys = writes.map((write) => write.kind === 'record' ? write.key : 0);
-  const from = Math.min(...keys);
-  const to = Math.max(...keys);
-  for (const write of writes) {
-    if (write.kind !== 'record') continue;
-    tx.objectStore('journal').put(seal(write.key, from, to, write.record), write.key);
-  }
-  putCount(tx, Math.max(to, stored));
-}
-
-/** Without it nothing would tell that the last ones are missing.
- *  @param {IDBTransaction} tx @param {number} last */
-function putCount(tx, last, name = 'last') {
-  tx.objectStore('settings').put(seal(last, last, last, ''), name);
 }

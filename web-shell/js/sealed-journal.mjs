@@ -38,8 +38,7 @@ export class SealedJournal extends Journal {
     const preferences = held.preferences &&
       await this.#openText('preferences', held.preferences).catch(() => '');
     this.#preferences = preferences;
-    return { ...held, records, preferences,
-      snapshot: held.snapshot && await this.#openSnapshot(held.snapshot, held.through) };
+    return { ...held, records, preferences };
   }
 
   /** One that another tab wrote. @param {number} key @param {string} text */
@@ -143,11 +142,14 @@ export class SealedJournal extends Journal {
     return this.#vault.unsealText(place, sealed);
   }
 
-  /** @param {Uint8Array} bytes @param {number} through */
-  async #openSnapshot(bytes, through) {
-    const sealed = /** @type {Uint8Array<ArrayBuffer>} */ (bytes);
-    if (!isSealed(sealed)) return BROKEN_SNAPSHOT;
-    return this.#vault.unseal(`snapshot ${through}`, sealed).catch(() => BROKEN_SNAPSHOT);
+  /** One that does not open counts as damaged: the older one is read in its place.
+   *  @param {Uint8Array} stored @param {number} through */
+  async openImage(stored, through) {
+    if (!this.#vault.set) return super.openImage(stored, through);
+    const sealed = /** @type {Uint8Array<ArrayBuffer>} */ (stored);
+    const bytes = isSealed(sealed) &&
+      await this.#vault.unseal(`snapshot ${through}`, sealed).catch(() => null);
+    return bytes ? { bytes, opens: true } : { bytes: BROKEN_SNAPSHOT, opens: false };
   }
 }
 

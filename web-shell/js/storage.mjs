@@ -40,6 +40,8 @@ export class Storage {
   /** Records that are not durable: locking would lose them. @type {Set<number>} */
   #unsaved = new Set();
   #healing = false;
+  /** Stored with the next record that can be. */
+  #refusedPreferences = '';
   #started = false;
   /** @type {Promise<unknown>} */
   #beginning = Promise.resolve();
@@ -153,6 +155,7 @@ export class Storage {
       this.#channel?.postMessage({ key, text });
       this.#listener.stored(key);
       this.#noteGoodStart();
+      if (this.#refusedPreferences) this.preferences(this.#refusedPreferences);
     }, (error) => this.#refused(key, error));
   }
 
@@ -226,7 +229,9 @@ export class Storage {
 
   /** @param {string} json */
   preferences(json) {
-    this.#guard(() => this.#journal.writePreferences(json)).catch(() => {});
+    this.#guard(() => this.#journal.writePreferences(json)).then(
+      () => { this.#refusedPreferences = ''; },
+      () => { this.#refusedPreferences = json; });
   }
 
   /** Whatever can be read, as one text. */
