@@ -29,3 +29,19 @@ for (const name of readdirSync(JOURNALS).filter((one) => /\.jsonl?$/.test(one)).
       'WebAssembly');
   });
 }
+
+test('every kind of event that can be written is in a journal here, with all its members', () => {
+  const schema = JSON.parse(run(join(NATIVE, 'tallyround'), 'schema'));
+  const seen = new Map();
+  for (const name of readdirSync(JOURNALS).filter((one) => one.endsWith('.json'))) {
+    for (const event of JSON.parse(readFileSync(join(JOURNALS, name), 'utf8')).events) {
+      seen.set(event.kind, new Set([...seen.get(event.kind) ?? [], ...Object.keys(event)]));
+    }
+  }
+  const rules = schema.$defs.event.allOf;
+  assert.ok(rules.length > 30);
+  const missing = rules.flatMap(({ if: { properties: { kind } }, then: { properties } }) =>
+    Object.keys(properties).filter((member) => !seen.get(kind.const)?.has(member))
+      .map((member) => `${kind.const}: ${member}`));
+  assert.deepEqual(missing, []);
+});

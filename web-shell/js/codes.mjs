@@ -10,7 +10,10 @@ import qrcode from '../vendor/qr-write.mjs';
 // @ts-ignore
 import readers from '../vendor/qr-read.mjs';
 
+import { pack, unpack } from './packed.mjs';
 import { LONGEST, PieceMaker, PieceTaker } from './pieces.mjs';
+
+export { pack, unpack };
 
 /** Version 14 with correction L holds 458 bytes: 73 modules a side, read from an arm's length. */
 const VERSION = 14;
@@ -20,51 +23,14 @@ const A_SECOND = 8;
 const A_SECOND_STILL = 2;
 /** Light modules around a code, by the standard. */
 const QUIET = 4;
-const PLAIN = 0;
-const DEFLATED = 1;
 /** Pixels a side that the reader looks at: seven a module where the code fills the picture. */
 const SEEN = 600;
-/** A file that unpacks to more is refused. */
-const MOST_UNPACKED = 64 << 20;
 
 /** @param {string} tag @param {object} [set] @param {...(Node|string)} inside */
 function make(tag, set = {}, ...inside) {
   const element = Object.assign(document.createElement(tag), set);
   element.append(...inside);
   return element;
-}
-
-/** @param {Uint8Array} bytes @param {GenericTransformStream} through @param {number} most */
-async function stream(bytes, through, most) {
-  const reader = new Blob([/** @type {BlobPart} */ (bytes)]).stream().pipeThrough(through)
-    .getReader();
-  const parts = [];
-  let length = 0;
-  for (let { done, value } = await reader.read(); !done; { done, value } = await reader.read()) {
-    length += value.length;
-    if (length > most) throw new RangeError('The file in the codes is too large.');
-    parts.push(value);
-  }
-  return new Uint8Array(await new Blob(parts).arrayBuffer());
-}
-
-/** @param {Uint8Array} file */
-export async function pack(file) {
-  const deflates = 'CompressionStream' in globalThis;
-  const body = deflates
-    ? await stream(file, new CompressionStream('deflate-raw'), Infinity) : file;
-  const all = new Uint8Array(body.length + 1);
-  all[0] = deflates ? DEFLATED : PLAIN;
-  all.set(body, 1);
-  return all;
-}
-
-/** @param {Uint8Array} packed */
-export async function unpack(packed) {
-  const body = packed.subarray(1);
-  if (packed[0] === PLAIN) return body;
-  if (packed[0] !== DEFLATED) throw new RangeError('These codes are from a newer version.');
-  return stream(body, new DecompressionStream('deflate-raw'), MOST_UNPACKED);
 }
 
 /** Dark modules of a piece's code, row by row. @param {Uint8Array} piece */
@@ -120,9 +86,31 @@ function open(title, inside, closed) {
   return dialog;
 }
 
-/** Shows a file as codes until the dialog is closed. @param {Uint8Array} file */
-export async function showCodes(file) {
-  const packed = await pack(file);
+/** Asks whether the codes are to be sealed. @returns {Promise<boolean|null>} null: neither */
+function askSeal() {
+  return new Promise((resolve) => {
+    const words = make('p', { textContent: 'Files are sealed with the passcode of this device. ' +
+      'Sealed codes ask for it on the other device, too, and take longer to show. Open codes ' +
+      'give names and marks to whoever films them.' });
+    const [sealed, plain] = ['Sealed codes', 'Open codes'].map((textContent) =>
+      make('button', { type: 'button', textContent }));
+    const dialog = open('Sealed or open?', [words, sealed, plain], () => resolve(null));
+    const answer = (/** @type {boolean} */ seal) => () => { resolve(seal); dialog.close(); };
+    sealed.addEventListener('click', answer(true));
+    plain.addEventListener('click', answer(false));
+  });
+}
+
+/**
+ * Shows a file as codes until the dialog is closed.
+ * @param {Uint8Array} file
+ * @param {((file: Uint8Array) => Promise<Uint8Array>)|null} [seal] where there is a passcode
+ */
+export async function showCodes(file, seal = null) {
+  const seals = seal ? await askSeal() : false;
+  if (seals === null) return;
+  // What is sealed no longer packs: it is packed before.
+  const packed = await pack(seals && seal ? await seal(await pack(file)) : file);
   if (packed.length > LONGEST) {
     open('Too much for codes', [make('p', { textContent:
       'This record is too large to be shown as codes. Save a plan file and carry that.' })],
@@ -139,7 +127,9 @@ export async function showCodes(file) {
     `camera so that it sees the whole square. ${maker.count} codes, ${seconds} ` +
     `${seconds === 1 ? 'second' : 'seconds'} at best; missed ones come again.` });
   const caution = make('p', { className: 'soft', textContent: 'The square flickers: turn it away ' +
-    'from anyone sensitive to flicker. Whoever films it has the plan, with names and marks.' });
+    'from anyone sensitive to flicker. ' + (seals
+    ? 'The other device asks for the passcode of this one.'
+    : 'Whoever films it has the plan, with names and marks.') });
   let timer = 0;
   let number = 0;
   open('Plan as codes', [words, canvas, caution], () => clearInterval(timer));

@@ -3,6 +3,7 @@
 
 import { AutoLock } from './autolock.mjs';
 import { saveFile } from './files.mjs';
+import { isPacked, unpack } from './packed.mjs';
 import { openFile } from './vault.mjs';
 
 /**
@@ -46,7 +47,8 @@ export class Safekeeping {
       openSealed: async (purpose, name, bytes, passcode) => {
         try {
           const opened = await openFile(bytes, passcode);
-          tell((app) => app.filePicked(purpose, name, opened));
+          const file = isPacked(opened) ? await unpack(opened) : opened;
+          tell((app) => app.filePicked(purpose, name, file));
         } catch (error) {
           tell((app) => app.sealedRefused(words(error)));
         }

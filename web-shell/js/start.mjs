@@ -121,7 +121,11 @@ class Shell {
         this.#tell((app) => app.filePicked(purpose, file.name, bytes));
       },
       print: (title, html) => { printPage(title, html); },
-      showCodes: async (bytes) => { (await import('./codes.mjs')).showCodes(bytes); },
+      showCodes: async (bytes) => {
+        const { showCodes } = await import('./codes.mjs');
+        const seal = (/** @type {any} */ file) => this.storage.sealFile(file);
+        showCodes(bytes, this.storage.sealed ? seal : null);
+      },
       readCodes: async () => {
         const bytes = await (await import('./codes.mjs')).readCodes();
         if (bytes) this.#tell((app) => app.filePicked('plan', 'the codes', bytes));

@@ -155,7 +155,7 @@ export class Storage {
       this.#channel?.postMessage({ key, text });
       this.#listener.stored(key);
       this.#noteGoodStart();
-      if (this.#refusedPreferences) this.preferences(this.#refusedPreferences);
+      this.#preferencesAgain();
     }, (error) => this.#refused(key, error));
   }
 
@@ -200,6 +200,7 @@ export class Storage {
         for (const key of this.#unsaved) if (key <= through) this.#unsaved.delete(key);
         if (only) this.tellOthers();
         this.#listener.stored(through);
+        this.#preferencesAgain();
       },
       (error) => { if (only || error instanceof Emptied) this.#refused(through, error); });
   }
@@ -232,6 +233,10 @@ export class Storage {
     this.#guard(() => this.#journal.writePreferences(json)).then(
       () => { this.#refusedPreferences = ''; },
       () => { this.#refusedPreferences = json; });
+  }
+
+  #preferencesAgain() {
+    if (this.#refusedPreferences) this.preferences(this.#refusedPreferences);
   }
 
   /** Whatever can be read, as one text. */
