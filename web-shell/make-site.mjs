@@ -5,8 +5,8 @@
  *       [--esbuild PROGRAM]
  *
  * vendor: modules made from other people's packages, with their licences; app: holds
- * tallyround.mjs and tallyround.wasm; fonts: holds both fonts and LICENSE.txt; esbuild: takes
- * blanks and long names out of scripts, or they go as they are. The same input gives the same
+ * tallyround.mjs and tallyround.wasm; fonts: holds both fonts and LICENSE.txt; esbuild: makes
+ * few and short scripts, or they go as they are. The same input gives the same
  * bytes. Every path in the site is relative, so it works in any sub-folder.
  */
 import { execFileSync } from 'node:child_process';
@@ -38,9 +38,10 @@ function writeIcons(folder) {
   writeFileSync(join(folder, 'mask-512.png'), png(512, { rounded: false, scale: 0.78 }));
 }
 
-/** Everything that the start needs is asked for at once, not one import after the other. */
+/** Everything that the start needs is asked for at once, not one import after the other; what other
+ *  people's packages are for comes when it is asked for. */
 function preloads(files) {
-  const modules = files.filter((path) => path.endsWith('.mjs'))
+  const modules = files.filter((path) => path.endsWith('.mjs') && !/^vendor|codes/.test(path))
     .map((path) => `<link rel="modulepreload" href="${path}">`);
   const data = ['tallyround.wasm', 'fonts/regular.ttf', 'fonts/bold.ttf']
     .map((path) => `<link rel="preload" href="${path}" as="fetch" crossorigin>`);
@@ -67,13 +68,22 @@ function writeWorker(out) {
   writeFileSync(join(out, 'sw.js'), source);
 }
 
-/** Each script keeps its own file, so that a part of the app may be loaded alone. */
+/** Scripts that keep files of their own beside start.mjs, into which the others go: what is loaded
+ *  when it is asked for, and what makes the one policy of Trusted Types. */
+const APART = ['codes.mjs', 'print.mjs', 'trusted.mjs'];
+
+/** Few and short scripts: the start waits for each of them. */
 function shrinkScripts(out, esbuild) {
-  const scripts = filesOf(out).filter((path) => path.endsWith('.mjs'));
-  execFileSync(esbuild, [...scripts, '--minify', '--format=esm', '--target=es2022', '--outdir=.',
-    '--out-extension:.js=.mjs', '--allow-overwrite', '--log-level=warning',
+  const shrink = (cwd, ...args) => execFileSync(esbuild, [...args, '--minify', '--format=esm',
+    '--target=es2022', '--allow-overwrite', '--log-level=warning', '--out-extension:.js=.mjs',
     '--log-override:semicolon-after-return=error'],
-  { cwd: out, stdio: ['ignore', 'inherit', 'inherit'] });
+  { cwd, stdio: ['ignore', 'inherit', 'inherit'] });
+  const js = join(out, 'js');
+  const others = [...APART.map((name) => `./${name}`), '../tallyround.mjs', '../vendor/*'];
+  const kept = ['start.mjs', ...APART];
+  shrink(js, ...kept, '--bundle', ...others.map((name) => `--external:${name}`), '--outdir=.');
+  for (const name of readdirSync(js)) if (!kept.includes(name)) rmSync(join(js, name));
+  shrink(out, 'tallyround.mjs', '--outdir=.');
 }
 
 function makeSite({ app, fonts, vendor, out, esbuild }) {

@@ -34,10 +34,13 @@ function draws(seed) {
 /** @param {number} length @param {(below: number) => number} draw */
 const noise = (length, draw) => Uint8Array.from({ length }, () => draw(256));
 
-const load = (/** @type {string} */ path) => import(String(pathToFileURL(join(SITE, path))));
+/** @param {string} path */
+const load = (path) => import(String(pathToFileURL(join(SITE, path))));
+/** Packed into codes.mjs on the site. */
+const loadPieces = () => import('../../web-shell/js/pieces.mjs');
 
 test('any pieces do, in any order and with any missing, as long as there are enough', async () => {
-  const { PieceMaker, PieceTaker } = await load('js/pieces.mjs');
+  const { PieceMaker, PieceTaker } = await loadPieces();
   const draw = draws(20261126);
   let more = 0;
   const runs = 300;
@@ -63,7 +66,7 @@ test('any pieces do, in any order and with any missing, as long as there are eno
 });
 
 test('what is no piece is passed over; another file\'s pieces start anew', async () => {
-  const { PieceMaker, PieceTaker } = await load('js/pieces.mjs');
+  const { PieceMaker, PieceTaker } = await loadPieces();
   const draw = draws(7);
   const [one, other] = [noise(900, draw), noise(700, draw)];
   const [makeOne, makeOther] = [new PieceMaker(one, 300), new PieceMaker(other, 300)];
@@ -110,7 +113,7 @@ function seen(code, draw) {
 
 test('codes read from poor pictures of them carry a plan in time', async () => {
   const { codeOf, pack, readCode, unpack } = await load('js/codes.mjs');
-  const { PieceMaker, PieceTaker } = await load('js/pieces.mjs');
+  const { PieceMaker, PieceTaker } = await loadPieces();
   const app = await demo();
   const plan = await app.download('button', 'Save plan file');
   await app.page.close();
@@ -184,6 +187,7 @@ test('without a camera it says so and what to do', async () => {
   } });
   await app.tap('button', 'Settings and files');
   await app.tap('button', 'Read codes');
-  await app.page.getByText(/camera may not be used.*carry a plan file/i).waitFor();
+  await app.page.locator('body').getByText(/camera may not be used.*carry a plan file/i).first()
+    .waitFor();
   await app.page.close();
 });

@@ -177,7 +177,8 @@ export class Hands {
     // A field may reach out of what it is scrolled in: behind the bar below, say.
     const visible = (/** @type {Element} */ e) => {
       const { y, width, height } = e.getBoundingClientRect();
-      const around = e.closest('main, [role=dialog]')?.getBoundingClientRect();
+      const around = e.matches('input, textarea') &&
+        e.closest('main, [role=dialog]')?.getBoundingClientRect();
       return width > 1.5 && height > 1.5 && !e.hasAttribute('data-hidden') &&
         (!around || (y + height / 2 > around.top && y + height / 2 < around.bottom));
     };

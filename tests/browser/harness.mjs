@@ -14,7 +14,7 @@
  * TALLYROUND_SITE names the site's folder (default build/wasm/site), TALLYROUND_ENGINE the browser:
  * chromium, which is usual, firefox or webkit.
  */
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -48,6 +48,24 @@ export function newProfile() {
 }
 
 /** @typedef {import('node:http').Server} Server */
+
+/**
+ * Serves the app's modules one by one, too, where the site has packed them into another.
+ * @param {Server} server @param {string} site
+ */
+function putModules(server, site) {
+  const [plain] = server.listeners('request');
+  server.removeListener('request', /** @type {any} */ (plain));
+  server.on('request', (request, response) => {
+    const name = /^\/js\/([\w-]+\.mjs)$/.exec(String(request.url))?.[1] ?? '';
+    const source = join(REPO, 'web-shell/js', name);
+    if (!name || existsSync(join(site, 'js', name)) || !existsSync(source)) {
+      plain.call(server, request, response);
+    } else {
+      response.writeHead(200, { 'Content-Type': 'text/javascript' }).end(readFileSync(source));
+    }
+  });
+}
 
 /**
  * Serves the page with a script of the test's before its own.
@@ -104,6 +122,7 @@ export class Lab {
   /** Starts the server, or starts it again at its address. @param {number} [port] */
   async serve(port = this.port) {
     this.#server = await serveFolder(this.#site, { port });
+    putModules(this.#server, this.#site);
     this.#server.on('request', ({ url }) => this.served.push(String(url)));
     if (!can('preload')) putBefore(this.#server, this.#site, () => this.#before);
     const where = this.#server.address();
