@@ -94,7 +94,12 @@ Times ours(const std::vector<Event>& events, const std::string& path) {
     std::ifstream in(path, std::ios::binary);
     const std::string bytes{std::istreambuf_iterator<char>(in), {}};
     Log log{ReplicaId("k3x9q2ab")};
-    log.load(*unpack(bytes));
+    const auto events_read = unpack(bytes);
+    if (!events_read) {
+        std::fprintf(stderr, "%s: %s\n", path.c_str(), events_read.error().text().c_str());
+        std::exit(1);
+    }
+    log.load(*events_read);
     out.open = opening.ms();
 
     Watch asking;
