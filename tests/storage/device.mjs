@@ -15,7 +15,8 @@
  *   duplicate  done, and done once more after all others
  * While the page runs, with a chance per operation given by `Faults`:
  *   quota      a put fails with QuotaExceededError and the transaction aborts
- *   hang       a request, a commit or an open answers after a minute or never
+ *   hang       a request, a commit or an open answers after a minute or never; behind a commit that
+ *              hangs, others may be committed meanwhile
  *   close      the handle dies, with or without a "close" event; its transactions abort
  *   open       opening fails with UnknownError
  *   evict      the browser clears everything
@@ -137,8 +138,8 @@ export class Device {
   flush(tx) {
     const at = this.#cache.indexOf(tx);
     if (at < 0) return;
-    this.#cache.splice(at, 1);
-    this.#keep(tx, tx.changes);
+    // What was committed before it is flushed with it.
+    for (const one of this.#cache.splice(0, at + 1)) this.#keep(one, one.changes);
   }
 
   /** @param {Transaction} tx @param {Change[]} changes */

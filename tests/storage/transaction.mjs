@@ -160,7 +160,10 @@ export class Transaction {
       for (const listener of this.#listeners.complete) listener();
       this.device.ended(this);
     };
-    const wait = this.device.strikes('hang') ? NEVER_MS : 1 + draws.below(4);
+    const hangs = this.device.strikes('hang');
+    const wait = hangs ? NEVER_MS : 1 + draws.below(4);
+    // Whoever has lost patience with it does not wait for it to be flushed.
+    if (hangs) world.later(() => this.device.ended(this), 1);
     if (!this.strict) world.later(complete, 1);
     world.later(() => {
       this.device.flush(this);
