@@ -136,9 +136,11 @@ export class Hands {
     return found;
   }
 
-  /** Waits until the live region says this. @param {string|RegExp} words */
+  /** Waits until the live region says this. @param {RegExp} words */
   async hear(words) {
-    await this.page.locator('#live').getByText(words).first().waitFor({ state: 'attached' });
+    await this.page.waitForFunction((source) =>
+      new RegExp(source).test(document.getElementById('live')?.textContent?.trim() ?? ''),
+    words.source);
   }
 
   /** What the live region says. */

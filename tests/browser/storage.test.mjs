@@ -34,7 +34,7 @@ test('storage that cannot be opened: in memory, and stored as soon as it works',
   await reads(app, /^Nothing is kept on this device/);
   await app.tap('button', /demo class/);
   await app.see('button', 'Save a file');
-  await app.page.evaluate(() => Object.assign(globalThis, { broken: false }));
+  await app.page.evaluate(() => { Object.assign(globalThis, { broken: false }); });
   await reads(app, 'Saved on this device');
   await app.gone('button', 'Save a file');
   const again = await lab.tab(app);

@@ -61,7 +61,8 @@ export async function readChart(app) {
   /** @type {(string|null)[][]} */
   const chart = [];
   for (const name of await app.names('button')) {
-    const cell = /^Group (\d), round (\d): (?:free|(?:closed center|center \d), ([^,]*))/.exec(name);
+    const cell =
+      /^Group (\d), round (\d): (?:free|(?:closed center|center \d), ([^,]*))/.exec(name);
     if (!cell) continue;
     chart[Number(cell[1]) - 1] ??= [];
     chart[Number(cell[1]) - 1][Number(cell[2]) - 1] = cell[3] ?? null;

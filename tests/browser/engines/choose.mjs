@@ -3,8 +3,8 @@
 
 /** What each engine's driver can do besides what every test needs. */
 const ABLE = {
-  chromium: ['devtools', 'preload', 'profile', 'requests', 'snapshot', 'pdf', 'narrow'],
-  firefox: ['preload', 'profile', 'requests', 'narrow'],
+  chromium: ['devtools', 'preload', 'profile', 'requests', 'snapshot', 'pdf', 'narrow', 'camera'],
+  firefox: ['preload', 'profile', 'requests', 'narrow', 'camera'],
   webkit: [],
 };
 
@@ -12,7 +12,7 @@ const WHY = {
   devtools: 'the DevTools protocol', preload: 'scripts before the page',
   profile: 'data kept from start to start',
   requests: 'seeing every request', snapshot: 'accessibility snapshots', pdf: 'printing to PDF',
-  narrow: 'a window as narrow as a phone',
+  narrow: 'a window as narrow as a phone', camera: 'a stand-in for the camera',
 };
 
 export const ENGINE = /** @type {keyof typeof ABLE} */ (process.env.TALLYROUND_ENGINE ??
