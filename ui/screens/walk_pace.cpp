@@ -96,6 +96,7 @@ void late_sheet(Ui& ui, const Scene& scene) {
                 : "The rounds left would be shorter than 3 minutes. End the lesson after this "
                   "round: what is left stays for another day.");
     }
+    column.skip(gap);
     Button b;
     b.id = Ui::id({"late-close"});
     b.label = "Close";
