@@ -50,10 +50,7 @@ class Act {
 
     void say(const std::string& words, bool bad = false) {
         const std::string text = shown(words);
-        view.toast = text;
-        view.toast_bad = bad;
-        view.toast_undo = false;
-        view.toast_until = now.steady_ms + (bad ? 9000 : 5000);
+        view.show(text, bad, now.steady_ms + (bad ? 9000 : 5000));
         fx.emplace_back(Announce{text});
     }
     void go(Screen screen) {

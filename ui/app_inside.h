@@ -98,8 +98,8 @@ struct App::Inside {
     void keep_in_place(const std::vector<Ui::Extent>& drawn);
     void run(const Action& action, const Now& now);
     void append(const std::vector<record::Event>& events);
-    /// Everything as one snapshot, since part of it is stored nowhere.
-    void write_whole(std::uint64_t through);
+    /// Everything as one snapshot; `only` as in WriteSnapshot.
+    void write_snapshot(std::uint64_t through, bool only);
     void ring(const Now& now);
     void pinch(const Now& now);
     void arrow(Key key);

@@ -5,18 +5,6 @@
 
 namespace tallyround::ui {
 
-namespace {
-
-/// Storage's answers come without a time: the message's begins with the next frame.
-void show_message(View& view, std::string text, bool bad) {
-    view.toast = std::move(text);
-    view.toast_bad = bad;
-    view.toast_undo = false;
-    view.toast_until = -1;
-}
-
-}  // namespace
-
 // Names or initials -----------------------------------------------------------------------------
 
 void App::Inside::hide_names() {
@@ -71,10 +59,9 @@ void App::rewritten(const std::string& trouble) {
     if (trouble.empty()) return;
     // Tried again with the next thing that is written, and at the next start.
     in.rewrite_due = true;
-    show_message(in.view,
-                 "It is deleted here, but this device still keeps an old copy: " + trouble +
+    in.view.show("It is deleted here, but this device still keeps an old copy: " + trouble +
                      " It is tried again.",
-                 true);
+                 true, -1);
     in.effects.emplace_back(Announce{in.view.toast});
 }
 
@@ -130,7 +117,7 @@ void App::passcode_answer(bool set, const std::string& said, bool good) {
         in.view.drafts.erase(draft);
     in.view.passcode_trouble.clear();
     if (in.view.overlay == Overlay::passcode) in.view.overlay = Overlay::none;
-    show_message(in.view, said, false);
+    in.view.show(said, false, -1);
 }
 
 void App::sealed_refused(const std::string& trouble) {

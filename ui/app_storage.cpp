@@ -76,7 +76,7 @@ void App::Inside::append(const std::vector<record::Event>& events) {
         last_key += events.size();
         snapshot_key = last_key;
         pending.emplace(last_key, "");
-        write_whole(last_key);
+        write_snapshot(last_key, true);
         return;
     }
     for (const record::Event& e : events) {
@@ -88,8 +88,8 @@ void App::Inside::append(const std::vector<record::Event>& events) {
     }
 }
 
-void App::Inside::write_whole(std::uint64_t through) {
-    effects.emplace_back(WriteSnapshot{through, record::pack(session.log().events()), true});
+void App::Inside::write_snapshot(std::uint64_t through, bool only) {
+    effects.emplace_back(WriteSnapshot{through, record::pack(session.log().events()), only});
 }
 
 void App::Inside::maybe_snapshot() {
@@ -98,7 +98,7 @@ void App::Inside::maybe_snapshot() {
     if (!snapshot_due && last_key < snapshot_key + records_a_snapshot) return;
     snapshot_due = false;
     snapshot_key = last_key;
-    effects.emplace_back(WriteSnapshot{last_key, record::pack(session.log().events())});
+    write_snapshot(last_key, false);
 }
 
 void App::Inside::read_preferences(std::string_view text) {
@@ -227,7 +227,7 @@ void App::Inside::retry(const Now& now) {
     if (now.steady_ms < retry_at) return;
     for (auto it = pending.lower_bound(retry_key); it != pending.end(); ++it) {
         if (it->second.empty()) {
-            write_whole(it->first);
+            write_snapshot(it->first, true);
         } else {
             effects.emplace_back(AppendRecord{it->first, it->second});
         }

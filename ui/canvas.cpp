@@ -10,14 +10,12 @@ struct Canvas::Inside {
     ImGuiContext context{nullptr};
     ImDrawList list{&context.DrawListSharedData};
     ImDrawData data;
-    ImGuiContext* before = nullptr;  ///< whose place this one took
 
     ImFontAtlas& atlas() { return *context.IO.Fonts; }
 };
 
 Canvas::Canvas() {
     inside_ = std::make_unique<Inside>();
-    inside_->before = ImGui::GetCurrentContext();
     ImGuiContext& context = inside_->context;
     ImGui::SetCurrentContext(&context);
     context.DrawListSharedData.Context = &context;
@@ -31,9 +29,8 @@ Canvas::~Canvas() {
     ImFontAtlasRemoveDrawListSharedData(atlas, &inside_->context.DrawListSharedData);
     inside_->list._ClearFreeMemory();
     IM_DELETE(atlas);
-    if (ImGui::GetCurrentContext() == &inside_->context) {
-        ImGui::SetCurrentContext(inside_->before);
-    }
+    // Another one's is current again when it begins.
+    if (ImGui::GetCurrentContext() == &inside_->context) ImGui::SetCurrentContext(nullptr);
 }
 
 void Canvas::begin(ImVec2 points, ImVec2 pixels) {

@@ -202,6 +202,14 @@ struct View {
     bool toast_undo = false;
     bool toast_bad = false;
 
+    /// Puts a message there; `until` as `toast_until`.
+    void show(std::string text, bool bad, double until) {
+        toast = std::move(text);
+        toast_bad = bad;
+        toast_undo = false;
+        toast_until = until;
+    }
+
     const std::string& draft(const std::string& name) const {
         static const std::string none;
         const auto it = drafts.find(name);

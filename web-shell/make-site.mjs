@@ -6,8 +6,8 @@
  *
  * vendor: modules made from other people's packages, with their licences; app: holds
  * tallyround.mjs and tallyround.wasm; fonts: holds both fonts and LICENSE.txt; esbuild: makes
- * few and short scripts, or they go as they are. The same input gives the same
- * bytes. Every path in the site is relative, so it works in any sub-folder.
+ * few and short scripts, or they go as they are. The same input gives the same bytes. Every path in
+ * the site is relative, so it works in any sub-folder.
  */
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
@@ -38,10 +38,12 @@ function writeIcons(folder) {
   writeFileSync(join(folder, 'mask-512.png'), png(512, { rounded: false, scale: 0.78 }));
 }
 
-/** Everything that the start needs is asked for at once, not one import after the other; what other
- *  people's packages are for comes when it is asked for. */
+/** What other people's packages are for: it comes when it is asked for. */
+const LATER = /^vendor\/|^js\/codes\.mjs$/;
+
+/** Everything that the start needs is asked for at once, not one import after the other. */
 function preloads(files) {
-  const modules = files.filter((path) => path.endsWith('.mjs') && !/^vendor|codes/.test(path))
+  const modules = files.filter((path) => path.endsWith('.mjs') && !LATER.test(path))
     .map((path) => `<link rel="modulepreload" href="${path}">`);
   const data = ['tallyround.wasm', 'fonts/regular.ttf', 'fonts/bold.ttf']
     .map((path) => `<link rel="preload" href="${path}" as="fetch" crossorigin>`);

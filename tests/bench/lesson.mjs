@@ -38,10 +38,7 @@ function minute({ begun, marks, seconds, step }) {
 export async function lessonMemory(lab) {
   const clock = new Clock(Date.parse('2027-03-09T09:00:00Z'));
   const app = await lab.open({ width: 390, height: 844, before: clock.script() });
-  await app.tap('button', /demo class/);
-  await app.tap('button', 'To the lesson');
-  await app.tap('button', 'Start the lesson');
-  await app.tap('button', /^Start round/);
+  await app.startDemoRound();
   await clock.pass(app, 10_000);  // the message is gone
   const before = await inUse(app);
   const drawn = await app.frames();

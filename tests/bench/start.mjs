@@ -1,9 +1,9 @@
 // From navigation to the first frame: the app against Dear ImGui's bare demo, in turns.
-import { cpSync, mkdtempSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { cpSync } from 'node:fs';
 import { join } from 'node:path';
 
 import { openLab } from '../browser/harness.mjs';
+import { canvasSite } from './canvas-site.mjs';
 
 const TIMES = 9;
 
@@ -19,15 +19,11 @@ function watch() {
 
 /** The demo as a site. */
 function bareSite(wasm) {
-  const folder = mkdtempSync(join(tmpdir(), 'bare-demo-'));
+  const folder = canvasSite(`import create from './bare_demo.mjs';
+    create({ canvas: document.getElementById('canvas') });`);
   for (const file of ['bare_demo.mjs', 'bare_demo.wasm']) {
     cpSync(join(wasm, 'tests/bench', file), join(folder, file));
   }
-  writeFileSync(join(folder, 'start.mjs'), `import create from './bare_demo.mjs';
-    create({ canvas: document.getElementById('canvas') });`);
-  writeFileSync(join(folder, 'index.html'), `<!doctype html><title>bare</title>
-    <canvas id="canvas" width="1024" height="768"></canvas>
-    <script type="module" src="start.mjs"></script>`);
   return folder;
 }
 

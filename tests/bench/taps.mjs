@@ -1,9 +1,6 @@
 // From the finger to the screen, on a processor four times slower, and what a bare page takes.
-import { mkdtempSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-
 import { openLab } from '../browser/harness.mjs';
+import { canvasSite } from './canvas-site.mjs';
 
 const TAPS = 60;
 const SIZE = { width: 1024, height: 768 };
@@ -19,24 +16,16 @@ function watchEvents() {
   }).observe({ type: 'event', durationThreshold: 16 });
 }
 
-/** A page that does nothing but paint one square of a canvas as large as the app's. */
-function bareSite() {
-  const folder = mkdtempSync(join(tmpdir(), 'bare-page-'));
-  writeFileSync(join(folder, 'start.mjs'), `const c = document.getElementById('canvas');
-    const gl = c.getContext('webgl2', { preserveDrawingBuffer: true });
-    gl.enable(gl.SCISSOR_TEST);
-    gl.scissor(100, 100, 60, 60);
-    let n = 0;
-    addEventListener('pointerup', () => requestAnimationFrame(() => {
-      gl.clearColor(n++ % 2, 0.5, 0.5, 1);
-      gl.clear(gl.COLOR_BUFFER_BIT);
-    }));`);
-  writeFileSync(join(folder, 'index.html'), `<!doctype html><title>bare</title>
-    <style>body { margin: 0 }</style>
-    <canvas id="canvas" width="1024" height="768"></canvas>
-    <script type="module" src="start.mjs"></script>`);
-  return folder;
-}
+/** Does nothing but paint one square of the canvas. */
+const SQUARE = `const c = document.getElementById('canvas');
+  const gl = c.getContext('webgl2', { preserveDrawingBuffer: true });
+  gl.enable(gl.SCISSOR_TEST);
+  gl.scissor(100, 100, 60, 60);
+  let n = 0;
+  addEventListener('pointerup', () => requestAnimationFrame(() => {
+    gl.clearColor(n++ % 2, 0.5, 0.5, 1);
+    gl.clear(gl.COLOR_BUFFER_BIT);
+  }));`;
 
 /** @param {import('../browser/hands.mjs').Hands} app @param {{x: number, y: number}[]} spots */
 async function presented(app, spots) {
@@ -51,10 +40,10 @@ async function presented(app, spots) {
   return app.page.evaluate(() => globalThis.presented);
 }
 
-/** Marks at twelve places by taps. @param {string} wasm @param {string} plan
+/** Marks at twelve places by taps.
+ *  @param {import('../browser/harness.mjs').Lab} lab of the app @param {string} plan
  *  @returns {Promise<Record<string, number[]>>} milliseconds */
-export async function tapTimes(wasm, plan) {
-  const lab = await openLab({ site: join(wasm, 'site') });
+export async function tapTimes(lab, plan) {
   const app = await lab.open({ ...SIZE, before: watchEvents });
   app.page.setDefaultTimeout(120_000);
   await app.choose('button', 'Open a plan file', plan);
@@ -75,8 +64,8 @@ export async function tapTimes(wasm, plan) {
   const own = await app.page.evaluate(([p, d]) => ({
     painted: tallyround.timings.painted.slice(p), durable: tallyround.timings.durable.slice(d),
   }), [painted, durable]);
-  await lab.close();
-  const bare = await openLab({ site: bareSite() });
+  await app.page.close();
+  const bare = await openLab({ site: canvasSite(SQUARE) });
   const page = await bare.open({ ...SIZE, before: watchEvents, ready: false });
   await page.page.waitForTimeout(1000);
   const least = await presented(page, [{ x: 300, y: 300 }]);

@@ -5,6 +5,9 @@ import { after, before, test } from 'node:test';
 import { pathToFileURL } from 'node:url';
 import { join } from 'node:path';
 
+import { pack, unpack } from '../../web-shell/js/packed.mjs';
+import { PieceMaker, PieceTaker } from '../../web-shell/js/pieces.mjs';
+import { carryCodes, standInCamera } from './camera.mjs';
 import { needs } from './engines/choose.mjs';
 import { SITE, openLab } from './harness.mjs';
 
@@ -35,13 +38,7 @@ function draws(seed) {
 /** @param {number} length @param {(below: number) => number} draw */
 const noise = (length, draw) => Uint8Array.from({ length }, () => draw(256));
 
-/** @param {string} path */
-const load = (path) => import(String(pathToFileURL(join(SITE, path))));
-/** Packed into codes.mjs on the site. */
-const loadPieces = () => import('../../web-shell/js/pieces.mjs');
-
 test('any pieces do, in any order and with any missing, as long as there are enough', async () => {
-  const { PieceMaker, PieceTaker } = await loadPieces();
   const draw = draws(20261126);
   let more = 0;
   const runs = 300;
@@ -67,7 +64,6 @@ test('any pieces do, in any order and with any missing, as long as there are eno
 });
 
 test('what is no piece is passed over; another file\'s pieces start anew', async () => {
-  const { PieceMaker, PieceTaker } = await loadPieces();
   const draw = draws(7);
   const [one, other] = [noise(900, draw), noise(700, draw)];
   const [makeOne, makeOther] = [new PieceMaker(one, 300), new PieceMaker(other, 300)];
@@ -113,8 +109,8 @@ function seen(code, draw) {
 }
 
 test('codes read from poor pictures of them carry a plan in time', async () => {
-  const { codeOf, pack, readCode, unpack } = await load('js/codes.mjs');
-  const { PieceMaker, PieceTaker } = await loadPieces();
+  const codes = String(pathToFileURL(join(SITE, 'js/codes.mjs')));
+  const { codeOf, readCode } = await import(codes);
   const app = await demo();
   const plan = await app.download('button', 'Save plan file');
   await app.page.close();
@@ -133,15 +129,6 @@ test('codes read from poor pictures of them carry a plan in time', async () => {
   assert.deepEqual(await unpack(taker.file()), file);
 });
 
-/** In the page: a camera that sees what is put on `globalThis.lens`. */
-function standInCamera() {
-  const lens = document.createElement('canvas');
-  [lens.width, lens.height] = [800, 800];
-  lens.getContext('2d');
-  Object.assign(globalThis, { lens });
-  navigator.mediaDevices.getUserMedia = async () => lens.captureStream(30);
-}
-
 test('from one device to another: the plan is there', needs('camera'), async () => {
   const to = await lab.open({ width: 390, height: 844, before: standInCamera });
   await to.tap('button', 'Settings and files');
@@ -150,29 +137,7 @@ test('from one device to another: the plan is there', needs('camera'), async () 
   await from.tap('button', 'Make the class');
   await from.tap('button', 'Settings and files');
   await from.tap('button', 'Show as codes');
-  const canvas = from.page.locator('.codes canvas');
-  await canvas.waitFor();
-  assert.deepEqual(await from.violations(), []);
-
-  await to.tap('button', 'Read codes');
-  await to.page.locator('.codes video').waitFor();
-  for (let i = 0; i < 400 && await to.page.locator('dialog.codes').count() > 0; i++) {
-    const picture = await canvas.evaluate(
-      (/** @type {HTMLCanvasElement} */ one) => one.toDataURL());
-    await to.page.evaluate(async (source) => {
-      const image = new Image();
-      image.src = source;
-      await image.decode();
-      const lens = /** @type {HTMLCanvasElement} */ (/** @type {any} */ (globalThis).lens);
-      const pen = /** @type {CanvasRenderingContext2D} */ (lens.getContext('2d'));
-      pen.fillStyle = '#999';
-      pen.fillRect(0, 0, 800, 800);
-      pen.drawImage(image, 100, 100, 600, 600);
-    }, picture);
-    await to.page.waitForTimeout(60);
-  }
-  const left = to.page.locator('dialog.codes');
-  assert.equal(await left.count(), 0, await left.count() ? await left.innerText() : '');
+  await carryCodes(from, to);
   await to.see('button', /^Back to /);
   await from.page.locator('.codes button').click();
   await from.page.locator('dialog.codes').waitFor({ state: 'detached' });

@@ -53,15 +53,6 @@ const colors = (app, png) => app.page.evaluate(async (data) => {
   return new Set(new Uint32Array(pixels ?? new ArrayBuffer(0))).size;
 }, png.toString('base64'));
 
-/** The demo class in its first round; some of its names are drawn by the device's own fonts.
- *  @param {Hands} app */
-async function inLesson(app) {
-  await app.tap('button', /demo class/);
-  await app.tap('button', 'To the lesson');
-  await app.tap('button', 'Start the lesson');
-  await app.tap('button', /^Start round/);
-}
-
 /** Someone whose mark can be put. @param {Hands} app */
 async function someone(app) {
   const name = (await app.names('button')).find((one) => /: stuck$/.test(one));
@@ -71,7 +62,7 @@ async function someone(app) {
 test('in a lesson: taps count while it is lost, and everything is drawn again', async () => {
   const clock = new Clock(Date.parse('2027-03-09T09:10:00Z'));
   const app = await lab.open({ before: clock.script() });
-  await inLesson(app);
+  await app.startDemoRound();
   await clock.pass(app, 10_500);  // messages are gone, and no second is about to end
   const whole = await picture(app);
   assert.ok(await colors(app, whole) > 20);
@@ -102,7 +93,7 @@ test('lost three times in a row: the same picture each time', async () => {
 
 test('it does not come back: a plain page that saves the plan with its last mark', async () => {
   const app = await lab.open();
-  await inLesson(app);
+  await app.startDemoRound();
   await app.activate('button', `${await someone(app)}: stuck`);
   await lose(app);
   await app.see('heading', 'Tallyround cannot run here');

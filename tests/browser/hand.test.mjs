@@ -22,14 +22,6 @@ async function fingers(app, type, at) {
   });
 }
 
-/** @param {import('./hands.mjs').Hands} app */
-async function toLesson(app) {
-  await app.tap('button', /demo class/);
-  await app.tap('button', 'To the lesson');
-  await app.tap('button', 'Start the lesson');
-  await app.tap('button', /^Start round/);
-}
-
 test('two fingers change the app’s text, not the page; a reload keeps it', DRIVEN, async () => {
   const app = await lab.open({ width: 390, height: 844 });
   await app.tap('button', /demo class/);
@@ -69,7 +61,7 @@ test('a double tap or two fingers on a text field do not zoom the page', DRIVEN,
 
 test('a whole group in one gesture, then one taken back and one put right', async () => {
   const app = await lab.open({ width: 390, height: 844 });
-  await toLesson(app);
+  await app.startDemoRound();
   const { x, y } = await app.spot('button', /^Everyone at/);
   await app.touch('touchStart', x, y);
   await app.page.waitForTimeout(600);
@@ -130,7 +122,7 @@ test('names are composed, pasted and typed right to left as in any field', DRIVE
 
 test('Tab passes every button; arrows, Enter, Escape and single keys work', async () => {
   const app = await lab.open({ width: 1024, height: 768, touch: false });
-  await toLesson(app);
+  await app.startDemoRound();
   const focused = () => app.page.evaluate(() =>
     document.activeElement?.getAttribute('aria-label') ?? '');
   const all = await app.page.evaluate(() => [...document.querySelectorAll('#mirror [tabindex="0"]')]

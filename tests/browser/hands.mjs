@@ -66,6 +66,14 @@ export class Hands {
     await this.ready();
   }
 
+  /** Touches what makes the page start itself over. @param {Role} role @param {string} name */
+  async tapToStartOver(role, name) {
+    const reloaded = this.page.waitForEvent('load');
+    await this.tap(role, name).catch(() => {});  // the page goes while it is waited for
+    await reloaded;
+    await this.startedOver();
+  }
+
   async reload() {
     this.#lifted = 0;
     await this.page.reload();
@@ -166,6 +174,15 @@ export class Hands {
     const inside = (await this.see(around, name)).getByRole(role);
     return inside.evaluateAll((all) =>
       all.map((e) => e.getAttribute('aria-label') ?? e.textContent ?? ''));
+  }
+
+  /** From an empty app to the demo class in its first round; some of its names are drawn by the
+   *  device's own fonts. */
+  async startDemoRound() {
+    await this.tap('button', /demo class/);
+    await this.tap('button', 'To the lesson');
+    await this.tap('button', 'Start the lesson');
+    await this.tap('button', /^Start round/);
   }
 
   // Touching -----------------------------------------------------------------------------------

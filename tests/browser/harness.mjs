@@ -50,20 +50,34 @@ export function newProfile() {
 /** @typedef {import('node:http').Server} Server */
 
 /**
+ * Lets `answer` have each request before the server's own way; it says whether it answered.
+ * @param {Server} server
+ * @param {(url: string, response: import('node:http').ServerResponse) => boolean} answer
+ */
+function answerFirst(server, answer) {
+  const [plain] = server.listeners('request');
+  server.removeListener('request', /** @type {any} */ (plain));
+  server.on('request', (request, response) => {
+    if (!answer(String(request.url), response)) plain.call(server, request, response);
+  });
+}
+
+/** @param {import('node:http').ServerResponse} response @param {string|Buffer} script */
+function sendScript(response, script) {
+  response.writeHead(200, { 'Content-Type': 'text/javascript' }).end(script);
+  return true;
+}
+
+/**
  * Serves the app's modules one by one, too, where the site has packed them into another.
  * @param {Server} server @param {string} site
  */
 function putModules(server, site) {
-  const [plain] = server.listeners('request');
-  server.removeListener('request', /** @type {any} */ (plain));
-  server.on('request', (request, response) => {
-    const name = /^\/js\/([\w-]+\.mjs)$/.exec(String(request.url))?.[1] ?? '';
+  answerFirst(server, (url, response) => {
+    const name = /^\/js\/([\w-]+\.mjs)$/.exec(url)?.[1] ?? '';
     const source = join(REPO, 'web-shell/js', name);
-    if (!name || existsSync(join(site, 'js', name)) || !existsSync(source)) {
-      plain.call(server, request, response);
-    } else {
-      response.writeHead(200, { 'Content-Type': 'text/javascript' }).end(readFileSync(source));
-    }
+    if (!name || existsSync(join(site, 'js', name)) || !existsSync(source)) return false;
+    return sendScript(response, readFileSync(source));
   });
 }
 
@@ -72,23 +86,20 @@ function putModules(server, site) {
  * @param {Server} server @param {string} site @param {() => string} script
  */
 function putBefore(server, site, script) {
-  const [plain] = server.listeners('request');
-  server.removeListener('request', /** @type {any} */ (plain));
-  server.on('request', (request, response) => {
-    const isPage = /^[^?]*\/(\?.*)?$/.test(String(request.url));
+  answerFirst(server, (url, response) => {
+    if (url === '/before-the-page.js') return sendScript(response, script());
+    const isPage = /^[^?]*\/(\?.*)?$/.test(url);
     // The service worker would answer the next load with the page as it was built.
-    const isWorker = /\/sw\.js$/.test(String(request.url));
-    if (script() && isWorker) {
+    const isWorker = /\/sw\.js$/.test(url);
+    if (!script() || !(isPage || isWorker)) return false;
+    if (isWorker) {
       response.writeHead(404).end();
-    } else if (request.url === '/before-the-page.js') {
-      response.writeHead(200, { 'Content-Type': 'text/javascript' }).end(script());
-    } else if (script() && isPage) {
+    } else {
       const page = readFileSync(join(site, 'index.html'), 'utf8');
       response.writeHead(200, { 'Content-Type': 'text/html; charset=utf-8' })
         .end(page.replace('<head>', '<head><script src="/before-the-page.js"></script>'));
-    } else {
-      plain.call(server, request, response);
     }
+    return true;
   });
 }
 

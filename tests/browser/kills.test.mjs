@@ -58,10 +58,7 @@ test(`${KILLS} kills while marks are tapped, seed ${SEED}: what was shown as sav
   { timeout: 7_200_000 }, async () => {
     const draws = new Draws(SEED);
     let app = await lab.open();
-    await app.tap('button', /demo class/);
-    await app.tap('button', 'To the lesson');
-    await app.tap('button', 'Start the lesson');
-    await app.tap('button', /^Start round/);
+    await app.startDemoRound();
     await app.read('Saved on this device');
     let { lastKey } = await held(app);
     let taps = 0;

@@ -96,10 +96,7 @@ for (const size of ['phone', 'lying']) {
 
 test('forty fast taps are all counted with the processor four times slower', async () => {
   const app = await lab.open({ width: 1024, height: 768 });
-  await app.tap('button', /demo class/);
-  await app.tap('button', 'To the lesson');
-  await app.tap('button', 'Start the lesson');
-  await app.tap('button', /^Start round/);
+  await app.startDemoRound();
   const names = (await app.names('button')).filter((n) => /: (secure|shaky|stuck)$/.test(n));
   const spots = [];
   for (const name of names.slice(0, 8)) spots.push(await app.spot('button', name));
@@ -122,10 +119,7 @@ test('killed in mid-lesson, it keeps every mark shown as saved', needs('profile'
   const own = await openLab({ profile: newProfile() });
   try {
     let app = await own.open();
-    await app.tap('button', /demo class/);
-    await app.tap('button', 'To the lesson');
-    await app.tap('button', 'Start the lesson');
-    await app.tap('button', /^Start round/);
+    await app.startDemoRound();
     const names = (await app.names('button')).filter((n) => /: stuck$/.test(n)).slice(0, 7);
     for (const name of names) await app.tap('button', name);
     await app.read('Saved on this device');

@@ -138,10 +138,7 @@ test('Lock now: nothing of the class is on screen, in the page or in the channel
   assert.match(heard, /sealed:/);
   assert.doesNotMatch(heard, /Rowan|Quellmalz/);
   await privacy(app);
-  const reloaded = app.page.waitForEvent('load');
-  await app.tap('button', 'Lock now').catch(() => {});
-  await reloaded;
-  await app.startedOver();
+  await app.tapToStartOver('button', 'Lock now');
   await app.see('heading', 'Locked');
   const page = await app.page.evaluate(() => document.documentElement.outerHTML);
   assert.doesNotMatch(page, /Rowan|Quellmalz|My class/);
@@ -202,9 +199,6 @@ test('forgotten: everything here is deleted, and the app starts over', async () 
   await app.reload();
   await app.see('heading', 'Locked');
   await app.tap('checkbox', 'Yes, delete everything here');
-  const reloaded = app.page.waitForEvent('load');
-  await app.tap('button', 'Delete it and start over').catch(() => {});
-  await reloaded;
-  await app.startedOver();
+  await app.tapToStartOver('button', 'Delete it and start over');
   await app.see('button', 'Start with your class');
 });

@@ -15,14 +15,6 @@ let lab;
 before(async () => { lab = await openLab(); });
 after(() => lab.close());
 
-/** @param {import('./hands.mjs').Hands} app */
-async function startLesson(app) {
-  await app.tap('button', /demo class/);
-  await app.tap('button', 'To the lesson');
-  await app.tap('button', 'Start the lesson');
-  await app.tap('button', /^Start round/);
-}
-
 /** Taps "stuck" for so many students. @param {import('./hands.mjs').Hands} app */
 async function mark(app, count) {
   const names = (await app.names('button')).filter((name) => /: stuck$/.test(name));
@@ -67,7 +59,7 @@ const refuse = () => {
 test('storage refuses: the lesson goes on, and a file takes it elsewhere', async () => {
   const app = await lab.open({ before: refuse });
   await app.read(/^Nothing is kept on this device/);
-  await startLesson(app);
+  await app.startDemoRound();
   await mark(app, 3);
   await takeElsewhere(app, 3);
   assert.deepEqual(await app.axe(), []);
@@ -83,7 +75,7 @@ test('room for little: what no longer fits is said, the lesson goes on, and a fi
     await app.devtools.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: ROOM });
     await app.go();
     await app.read('Saved on this device');
-    await startLesson(app);
+    await app.startDemoRound();
     await app.read(/This device has no room left/);
     await mark(app, 3);
     await takeElsewhere(app, 3);

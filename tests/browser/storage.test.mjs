@@ -47,10 +47,7 @@ test('storage that cannot be opened: in memory, and stored as soon as it works',
 test('what was stored is cleared in mid-lesson: it goes on, and everything is stored anew',
   async () => {
     const app = await lab.open();
-    await app.tap('button', /demo class/);
-    await app.tap('button', 'To the lesson');
-    await app.tap('button', 'Start the lesson');
-    await app.tap('button', /^Start round/);
+    await app.startDemoRound();
     await app.read('Saved on this device');
     await app.page.evaluate(() => new Promise((done) => {
       indexedDB.deleteDatabase('tallyround').onsuccess = done;

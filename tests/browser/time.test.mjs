@@ -69,10 +69,7 @@ async function hide(app, hidden) {
 async function inRoundOne() {
   const clock = new Clock(START);
   const app = await lab.open({ before: `${clock.script()};(${watchDevice})()` });
-  await app.tap('button', /demo class/);
-  await app.tap('button', 'To the lesson');
-  await app.tap('button', 'Start the lesson');
-  await app.tap('button', /^Start round/);
+  await app.startDemoRound();
   await app.see('timer', '10:00 left');
   return { app, clock };
 }

@@ -116,6 +116,21 @@ float head_height(Ui& ui, float card_w) {
     return ui.scaled(card_w < 300 ? 62 : 46);  // in a narrow card the skill takes two lines
 }
 
+/// "Group 2, Group 5".
+std::string names_of(const std::vector<int>& groups) {
+    std::vector<std::string> names;
+    for (const int g : groups)
+        names.push_back(session::group_name(g));
+    return base::list_of(names, ", ");
+}
+
+std::size_t seats_of(const model::Block& block, const std::vector<int>& groups) {
+    std::size_t seats = 0;
+    for (const int g : groups)
+        seats += block.groups[std::size_t(g)].size();
+    return seats;
+}
+
 void center_card(Ui& ui, const Scene& scene, const Rect& r, const model::Center& c, int number,
                  const std::vector<int>& groups, int round, bool stacked, float row_h) {
     ui.card(r);
@@ -123,9 +138,7 @@ void center_card(Ui& ui, const Scene& scene, const Rect& r, const model::Center&
     ui.open(Role::region, Ui::id({"room", c.id.view()}), title, r);
     Rect inner = inset(r, 10, 6);
     Rect head = cut_top(inner, head_height(ui, r.w));
-    std::string who;
-    for (const int g : groups)
-        who += (who.empty() ? "" : ", ") + session::group_name(g);
+    const std::string who = names_of(groups);
     const Style group_style = ui.style(small_size, ui.theme.ink_soft, true, Align::right);
     Rect first = cut_top(head, ui.scaled(24));
     const Rect group = cut_right(first, ui.type().width(who, group_style) + 4);
@@ -182,17 +195,12 @@ std::vector<int> groups_without(const model::Block& block, int round) {
 /// absent.
 void waiting_card(Ui& ui, const Scene& scene, Column& column, const std::vector<int>& groups) {
     const float row_h = std::max(touch, name_height(ui)) + 6;
-    std::size_t seats = 0;
-    std::string who;
-    for (const int g : groups) {
-        seats += scene.block->groups[std::size_t(g)].size();
-        who += (who.empty() ? "" : ", ") + session::group_name(g);
-    }
+    const std::size_t seats = seats_of(*scene.block, groups);
     const int across = column.w >= 700 ? 2 : 1;
     const std::size_t rows = (seats + std::size_t(across) - 1) / std::size_t(across);
     const Rect r = column.row(ui.scaled(30) + 12 + float(rows) * row_h, 10);
     ui.card(r);
-    const std::string title = "No center in this round: " + who;
+    const std::string title = "No center in this round: " + names_of(groups);
     ui.open(Role::region, Ui::id({"room-without"}), title, r);
     Rect inner = inset(r, 10, 6);
     ui.type().line(cut_top(inner, ui.scaled(30)), title, ui.style(body_size, ui.theme.ink, true));
@@ -239,10 +247,7 @@ void room(Ui& ui, const Scene& scene, const Rect& area) {
         std::vector<std::vector<int>> groups;
         for (std::size_t k = i; k < std::min(centers.size(), i + std::size_t(across)); ++k) {
             groups.push_back(groups_at(block, centers[k]->id, round));
-            std::size_t here = 0;
-            for (const int g : groups.back())
-                here += block.groups[std::size_t(g)].size();
-            seats = std::max(seats, here);
+            seats = std::max(seats, seats_of(block, groups.back()));
         }
         const Rect row = column.row(head_height(ui, card_w) + 12 + float(seats) * row_h, space);
         for (std::size_t k = 0; k < groups.size(); ++k) {

@@ -13,8 +13,6 @@ import readers from '../vendor/qr-read.mjs';
 import { pack, unpack } from './packed.mjs';
 import { LONGEST, PieceMaker, PieceTaker } from './pieces.mjs';
 
-export { pack, unpack };
-
 /** Version 14 with correction L holds 458 bytes: 73 modules a side, read from an arm's length. */
 const VERSION = 14;
 const ROOM = 440;

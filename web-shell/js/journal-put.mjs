@@ -17,7 +17,7 @@ export function putRecords(tx, writes, stored) {
 }
 
 /** Without it nothing would tell that the last ones are missing.
- *  @param {IDBTransaction} tx @param {number} last */
+ *  @param {IDBTransaction} tx @param {number} last @param {'last'|'done'} [name] */
 export function putCount(tx, last, name = 'last') {
   tx.objectStore('settings').put(seal(last, last, last, ''), name);
 }

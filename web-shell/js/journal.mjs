@@ -108,7 +108,9 @@ export class Journal {
     const found = this.#damage;
     const fresh = this.#writer > 0 && found.length > 0
       ? await this.#setAside().catch(() => found) : found;
-    if (this.#writer > 0 && stored.last !== lastKey) await this.#count(lastKey).catch(() => {});
+    if (this.#writer > 0 && stored.last !== lastKey) {
+      await this.#note(lastKey, 'last').catch(() => {});
+    }
     this.#slots = images.slots;
     this.#next = lastKey + 1;
     this.#spare = spare;
@@ -140,18 +142,14 @@ export class Journal {
     this.#slots = { ...this.#slots, [older]: this.#slots[newest] };
   }
 
-  /** Notes how many records there are, where a torn write has left that undone.
-   *  @param {number} last */
-  #count(last) {
+  /**
+   * Notes how many records there are, where a torn write has left that undone (`last`), or that the
+   * last write was finished (`done`): should a record of it be damaged, the others count.
+   * @param {number} number @param {'last'|'done'} name
+   */
+  #note(number, name) {
     return this.#database.run('readwrite', ['settings'], (tx, done, fail) => {
-      this.#asWriter(tx, fail, () => putCount(tx, last));
-    });
-  }
-
-  /** Notes that the last write was finished: should a record of it be damaged, the others count. */
-  #finished() {
-    return this.#database.run('readwrite', ['settings'], (tx, done, fail) => {
-      this.#asWriter(tx, fail, () => putCount(tx, this.#next - 1, 'done'));
+      this.#asWriter(tx, fail, () => putCount(tx, number, name));
     });
   }
 
@@ -283,7 +281,7 @@ export class Journal {
       try {
         await this.#write(batch.map(({ write }) => write));
         for (const { resolve } of batch) resolve();
-        if (batch.length > 1) await this.#finished().catch(() => {});
+        if (batch.length > 1) await this.#note(this.#next - 1, 'done').catch(() => {});
       } catch (error) {
         const refusal = plain(error);
         if (batch[0].write.kind === 'record') this.#refusal = refusal;
