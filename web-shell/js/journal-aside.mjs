@@ -21,9 +21,20 @@ export function putAside(tx, damage, added) {
   };
 }
 
-/** An empty record in the place of a lost one. @param {IDBTransaction} tx @param {Damage} damage */
-export function fillHole(tx, { what, key }) {
+/** No number is a checksum of this. */
+const NEVER_WHOLE = -1;
+
+/**
+ * An empty record in the place of a lost one. A damaged snapshot stays readable for the app, but
+ * never counts as whole again, even if only the reading had gone wrong: from now on numbers up to
+ * its own are given out anew.
+ * @param {IDBTransaction} tx @param {Damage} damage
+ */
+export function fillHole(tx, { what, key, data }) {
   if (what === 'count') tx.objectStore('settings').delete(key);
+  if (what === 'snapshot' && data?.data instanceof Uint8Array) {
+    tx.objectStore('images').put({ ...data, crc: NEVER_WHOLE }, key);
+  }
   if (what !== 'record') return;
   const journal = tx.objectStore('journal');
   if (Number.isSafeInteger(key)) {

@@ -169,7 +169,7 @@ export class Journal {
 
   /**
    * Copies what is damaged to `aside`, then puts empty records in the place of lost ones. A damaged
-   * snapshot stays where it is until the next one takes its place. Returns what was not there yet.
+   * snapshot stays where it is, marked, until the next one takes its place. Returns what was not there yet.
    * @returns {Promise<Damage[]>}
    */
   async #setAside() {
@@ -184,7 +184,7 @@ export class Journal {
         });
       });
     // Only when that is kept for certain.
-    await this.#database.run('readwrite', ['journal', 'settings'], (tx, done, fail) => {
+    await this.#database.run('readwrite', ['journal', 'images', 'settings'], (tx, done, fail) => {
       this.#asWriter(tx, fail, () => damage.forEach((one) => fillHole(tx, one)));
     });
     this.#damage = [];
