@@ -169,6 +169,7 @@ void App::frame(const Surface& surface, const Now& now, ImDrawList& list) {
     in.retry(now);
     in.hide_names();
     in.plan_on(now);
+    in.go_on_packing();
     if (const model::Class* c = in.shown_cls()) {
         in.standings.update(*c, now.utc_ms);
         in.insight.update(*c, in.standings, in.session.log().events().size(), now.utc_ms);
@@ -202,7 +203,8 @@ void App::frame(const Surface& surface, const Now& now, ImDrawList& list) {
     in.painted = std::move(ui.painted);
     in.nodes = std::move(ui.nodes);
     in.text_handlers = std::move(ui.text_handlers);
-    in.dirty = ui.wants_another_frame() || looking || in.plans.running.has_value();
+    in.dirty = ui.wants_another_frame() || looking || in.plans.running.has_value() ||
+               in.packing.has_value();
     in.keep_in_place(ui.extents);
     in.extents = std::move(ui.extents);
     // Content that shrank may have left an offset past its end: put it right with one more frame.
@@ -218,6 +220,8 @@ void App::frame(const Surface& surface, const Now& now, ImDrawList& list) {
 void App::unseen(const Now& now) {
     in_->mind_clock(now);
     in_->ring(now);
+    while (in_->packing)
+        in_->go_on_packing();
 }
 
 double App::next_frame_in(const Now& now) const {

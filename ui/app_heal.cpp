@@ -65,6 +65,7 @@ void App::healed(std::string_view snapshot, std::string_view records, std::uint6
     in.standings = session::Standings();
     in.insight.forget();
     in.pending.clear();
+    in.packing.reset();
     in.write_trouble.clear();
     in.storage_trouble.clear();
     in.retry_key = 0;

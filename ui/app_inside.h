@@ -1,10 +1,12 @@
 #pragma once
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "json/texts.h"
+#include "record/packer.h"
 #include "record/recover.h"
 #include "session/derived.h"
 #include "session/session.h"
@@ -13,6 +15,7 @@
 #include "ui/chart_desk.h"
 #include "ui/group_desk.h"
 #include "ui/input.h"
+#include "ui/opening.h"
 #include "ui/plan_desk.h"
 #include "ui/screens/scene.h"
 #include "ui/widgets/ui.h"
@@ -30,6 +33,15 @@ struct App::Inside {
     std::map<std::uint64_t, std::string> pending;  ///< by key: not yet durable; "" = as a snapshot
     std::uint64_t last_key = 0;
     std::uint64_t snapshot_key = 0;
+    /// A snapshot on its way.
+    struct Packing {
+        std::uint64_t through;
+        bool only;            ///< as in WriteSnapshot
+        std::uint64_t moves;  ///< of the log when it began
+        record::Packer packer;
+    };
+    std::optional<Packing> packing;
+    std::unique_ptr<Opening> opening;
     bool snapshot_due = false;  ///< damage was found: a snapshot of what is left, at once
     std::size_t damaged = 0;    ///< found this time and not yet given to the person
     std::size_t set_aside = 0;  ///< all that storage keeps of what was damaged
@@ -49,6 +61,7 @@ struct App::Inside {
     App::Installable installable = App::Installable::no;
     std::optional<model::State> hidden;  ///< the classes with initials, while names are hidden
     std::size_t hidden_events = 0;       ///< in the record that `hidden` was made from
+    std::uint64_t hidden_moves = 0;      ///< of it
 
     // What is on screen.
     View view;
@@ -100,6 +113,9 @@ struct App::Inside {
     void append(const std::vector<record::Event>& events);
     /// Everything as one snapshot; `only` as in WriteSnapshot.
     void write_snapshot(std::uint64_t through, bool only);
+    void go_on_packing();
+    void begin_loading(const Now& now);
+    void finish_opening(const Now& now);
     void ring(const Now& now);
     void pinch(const Now& now);
     void arrow(Key key);

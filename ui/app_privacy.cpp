@@ -1,4 +1,8 @@
 // What keeps the class from other eyes: the passcode, initials, and deleting for good.
+#include <optional>
+#include <set>
+#include <span>
+
 #include "record/codec.h"
 #include "session/initials.h"
 #include "ui/app_inside.h"
@@ -7,17 +11,47 @@ namespace tallyround::ui {
 
 // Names or initials -----------------------------------------------------------------------------
 
+namespace {
+
+/// The classes that these events are about; nothing when that may be any.
+std::optional<std::set<model::ClassId>> classes_of(std::span<const record::Event> events) {
+    std::set<model::ClassId> out;
+    for (const record::Event& e : events) {
+        const auto* cls = std::visit(
+            [](const auto& body) -> const model::ClassId* {
+                if constexpr (requires { body.cls; }) return &body.cls;
+                return nullptr;
+            },
+            e.body);
+        if (cls == nullptr) return std::nullopt;
+        out.insert(*cls);
+    }
+    return out;
+}
+
+}  // namespace
+
+/// Only the classes that something happened to are copied anew: there may be fifty others.
 void App::Inside::hide_names() {
     if (!view.initials) {
         hidden.reset();
         return;
     }
-    const std::size_t events = session.log().events().size();
-    if (hidden && hidden_events == events) return;
-    hidden.emplace();
-    for (const model::Class& c : session.state().classes)
-        hidden->classes.push_back(session::with_initials(c));
+    const record::Log& log = session.log();
+    const std::size_t events = log.events().size();
+    if (hidden && hidden_moves == log.moves() && hidden_events == events) return;
+    const auto& classes = session.state().classes;
+    const bool goes_on = hidden && hidden_moves == log.moves() && hidden_events < events &&
+                         hidden->classes.size() == classes.size();
+    const auto changed = goes_on ? classes_of(log.events().subspan(hidden_events)) : std::nullopt;
+    if (!changed) hidden.emplace().classes.resize(classes.size());
+    for (std::size_t i = 0; i < classes.size(); ++i) {
+        if (!changed || changed->contains(classes[i].id)) {
+            hidden->classes[i] = session::with_initials(classes[i]);
+        }
+    }
     hidden_events = events;
+    hidden_moves = log.moves();
 }
 
 const model::Class* App::Inside::shown_cls() const {
@@ -48,6 +82,7 @@ void App::Inside::maybe_rewrite() {
     }
     rewriting = true;
     rewrite_due = false;
+    packing.reset();
     snapshot_key = last_key;
     effects.emplace_back(RewriteRecord{last_key, record::pack(session.log().events())});
 }
@@ -97,6 +132,7 @@ void AppAct::change_passcode(const std::string& was, const std::string& now_code
         say("The last changes are still being saved. Try again in a moment.", true);
         return;
     }
+    in_.packing.reset();
     in_.snapshot_key = in_.last_key;
     fx.emplace_back(
         ChangePasscode{was, now_code, in_.last_key, record::pack(in_.session.log().events())});

@@ -3,17 +3,9 @@
 #include "base/text.h"
 #include "exchange/plan_file.h"
 #include "record/codec.h"
-#include "record/recover.h"
 #include "ui/app_inside.h"
 
 namespace tallyround::ui {
-
-namespace {
-
-/// Records after the last snapshot that make a new one worth its while.
-constexpr std::uint64_t records_a_snapshot = 1000;
-
-}  // namespace
 
 AppAct::AppAct(App::Inside& in, const Now& at) : Act(in.view, at, in.effects), in_(in) {}
 
@@ -69,38 +61,6 @@ void AppAct::show_plan() {
     fx.emplace_back(ShowCodes{exchange::write_plan(in_.session.log().events())});
 }
 
-/// Of the session's events, these are not stored yet. Very many go in as one snapshot.
-void App::Inside::append(const std::vector<record::Event>& events) {
-    constexpr std::size_t most_as_records = 1000;
-    if (events.size() > most_as_records && storage_trouble.empty()) {
-        last_key += events.size();
-        snapshot_key = last_key;
-        pending.emplace(last_key, "");
-        write_snapshot(last_key, true);
-        return;
-    }
-    for (const record::Event& e : events) {
-        ++last_key;
-        if (!storage_trouble.empty()) continue;
-        std::string line = record::to_line(e);
-        pending.emplace(last_key, line);
-        effects.emplace_back(AppendRecord{last_key, std::move(line)});
-    }
-}
-
-void App::Inside::write_snapshot(std::uint64_t through, bool only) {
-    effects.emplace_back(WriteSnapshot{through, record::pack(session.log().events()), only});
-}
-
-void App::Inside::maybe_snapshot() {
-    maybe_rewrite();
-    if (read_only || !pending.empty() || !storage_trouble.empty()) return;
-    if (!snapshot_due && last_key < snapshot_key + records_a_snapshot) return;
-    snapshot_due = false;
-    snapshot_key = last_key;
-    write_snapshot(last_key, false);
-}
-
 void App::Inside::read_preferences(std::string_view text) {
     preferences = json::read_texts(text);
     const auto get = [&](const char* key) {
@@ -152,87 +112,6 @@ void App::Inside::remember_preferences(bool anew) {
     if (now_kept == preferences && !anew) return;
     preferences = std::move(now_kept);
     effects.emplace_back(WritePreferences{json::write_texts(preferences)});
-}
-
-void App::open(std::string_view snapshot, std::string_view records, std::uint64_t last_key,
-               std::string_view preferences, bool read_only, const Now& now) {
-    Inside& in = *in_;
-    record::Recovered found = record::recover(snapshot, records);
-    std::vector<record::Event> events = std::move(found.events);
-    in.view = View{};
-    in.preferences.clear();
-    in.read_preferences(preferences);
-    // The name of this device goes on only while its own events are there to continue from:
-    // otherwise a number could be given out twice.
-    model::ReplicaId replica = session::make_replica(in.entropy ^ std::uint64_t(now.utc_ms));
-    const auto kept = in.preferences.find("replica");
-    if (kept != in.preferences.end() && model::ReplicaId::fits(kept->second)) {
-        const model::ReplicaId known(kept->second);
-        const bool used = std::any_of(events.begin(), events.end(), [&](const record::Event& e) {
-            return e.stamp.replica == known;
-        });
-        if (used && !read_only) replica = known;
-    }
-    in.session = session::Session(replica, in.entropy ^ std::uint64_t(now.utc_ms));
-    in.session.load(std::move(events));
-    in.rewrite_due = false;
-    in.rewriting = false;
-    in.rewrites_seen = 0;
-    in.hidden.reset();
-    in.standings = session::Standings();
-    in.insight.forget();
-    in.pending.clear();
-    in.write_trouble.clear();
-    in.storage_trouble.clear();
-    in.last_key = last_key;
-    in.note_stored(records);
-    in.read_only = read_only;
-    in.damaged = 0;
-    in.set_aside = 0;
-    in.opened = true;
-    in.dirty = true;
-    if (in.cls() == nullptr) {
-        in.view.screen = Screen::home;
-        in.view.cls = {};
-    } else if (const model::Block* b = in.cls()->current_block();
-               b != nullptr && b->lesson.running()) {
-        in.view.screen = Screen::walk;
-    }
-    in.put_unreadable_aside(found);
-    if (!found.snapshot_problem.empty()) AppAct(in, now).say(found.snapshot_problem, true);
-    in.note_rewrites();
-    in.maybe_snapshot();
-}
-
-void App::stored(std::uint64_t key) {
-    in_->pending.erase(in_->pending.begin(), in_->pending.upper_bound(key));
-    if (in_->pending.empty()) {
-        in_->write_trouble.clear();
-        in_->maybe_snapshot();
-        in_->dirty = true;
-    }
-}
-
-void App::not_stored(std::uint64_t key, const std::string& reason) {
-    // Tried again from `frame` after a while, and with the next thing that is written.
-    in_->write_trouble = reason;
-    in_->retry_key = in_->retry_key == 0 ? key : std::min(in_->retry_key, key);
-    in_->retry_at = 0;
-    in_->dirty = true;
-}
-
-void App::Inside::retry(const Now& now) {
-    if (retry_key == 0) return;
-    if (retry_at == 0) retry_at = now.steady_ms + 4000;
-    if (now.steady_ms < retry_at) return;
-    for (auto it = pending.lower_bound(retry_key); it != pending.end(); ++it) {
-        if (it->second.empty()) {
-            write_snapshot(it->first, true);
-        } else {
-            effects.emplace_back(AppendRecord{it->first, it->second});
-        }
-    }
-    retry_key = 0;
 }
 
 void App::lost_lock() {

@@ -1,8 +1,6 @@
 #include "record/fold.h"
 
 #include <algorithm>
-#include <array>
-#include <bit>
 
 #include "base/text.h"
 #include "record/fold_wishes.h"
@@ -33,20 +31,10 @@ std::int64_t moved(std::int64_t ms, std::int64_t by) {
     return within_clock(within_clock(ms) + std::clamp<std::int64_t>(by, -max_ms, max_ms));
 }
 
-/// Ids compared as three words: a fold compares millions of them.
-template <class Id>
-bool equal(const Id& a, const Id& b) {
-    using Words = std::array<std::uint64_t, 3>;
-    static_assert(sizeof(Id) == sizeof(Words));
-    const auto x = std::bit_cast<Words>(a);
-    const auto y = std::bit_cast<Words>(b);
-    return ((x[0] ^ y[0]) | (x[1] ^ y[1]) | (x[2] ^ y[2])) == 0;
-}
-
 template <class Items, class Id>
 auto* find(Items& items, const Id& id) {
-    const auto it = std::find_if(items.begin(), items.end(),
-                                 [&](const auto& item) { return equal(item.id, id); });
+    const auto it =
+        std::find_if(items.begin(), items.end(), [&](const auto& item) { return item.id == id; });
     return it == items.end() ? nullptr : &*it;
 }
 

@@ -2,12 +2,12 @@
 
 #include <algorithm>
 #include <iterator>
+#include <limits>
 #include <map>
 #include <utility>
 
 #include "record/codec.h"
 #include "record/fold.h"
-#include "record/in_force.h"
 #include "record/members.h"
 
 namespace tallyround::record {
@@ -15,7 +15,10 @@ namespace tallyround::record {
 namespace {
 
 constexpr std::size_t checkpoint_every = 256;
-constexpr std::size_t checkpoints_kept = 4;
+constexpr std::size_t checkpoints_kept = 8;
+/// Of the checkpoints that a whole fold leaves, each is so many times as far back as the next.
+constexpr std::size_t further_back = 4;
+constexpr std::size_t furthest_back = 65536;
 /// Events of a long day, so that no tap has to wait while a large record moves to a larger place.
 constexpr std::size_t room_to_grow = 4096;
 
@@ -84,14 +87,19 @@ void Log::load(std::vector<Event> events) {
     take_all(std::move(events));
 }
 
-/// Normalised events in place of all there were.
-void Log::take_all(std::vector<Event> events) {
+/// Normalised events in place of all there were, not folded yet.
+void Log::place_all(std::vector<Event> events) {
+    ++moves_;
     events_ = std::move(events);
     if (events_.capacity() < events_.size() + room_to_grow) {
         events_.reserve(events_.size() + 2 * room_to_grow);
     }
     next_sequence_ = 1;
     note_own(0);
+}
+
+void Log::take_all(std::vector<Event> events) {
+    place_all(std::move(events));
     refold();
 }
 
@@ -180,12 +188,29 @@ std::size_t Log::merge(std::span<const Event> incoming) {
         load(std::move(events_));
         return events_.size() - before;
     }
-    std::vector<Event> all;
-    all.reserve(before + more.size());
-    std::merge(std::move_iterator(events_.begin()), std::move_iterator(events_.end()),
+    return merge_older(std::move(more));
+}
+
+/// Puts events where they belong among newer ones, and folds from there.
+std::size_t Log::merge_older(std::vector<Event> more) {
+    const std::size_t before = events_.size();
+    const auto first = std::upper_bound(events_.begin(), events_.end(), more.front(), by_stamp);
+    const auto from = static_cast<std::size_t>(first - events_.begin());
+    std::vector<Event> newer{std::move_iterator(first), std::move_iterator(events_.end())};
+    events_.resize(from);
+    std::merge(std::move_iterator(newer.begin()), std::move_iterator(newer.end()),
                std::move_iterator(more.begin()), std::move_iterator(more.end()),
-               std::back_inserter(all), by_stamp);
-    load(std::move(all));
+               std::back_inserter(events_), by_stamp);
+    if (!surely_unique(events_)) {
+        load(std::move(events_));
+        return events_.size() - before;
+    }
+    ++moves_;
+    note_own(from);
+    in_force_.resize(events_.size());
+    while (!checkpoints_.empty() && checkpoints_.back().size > from)
+        checkpoints_.pop_back();
+    fold_from_checkpoint();
     return events_.size() - before;
 }
 
@@ -200,14 +225,14 @@ void Log::take_in(std::size_t from) {
             apply(state_, events_[i], i);
         }
     }
-    if (retracts) retract();
+    if (retracts) fold_from_checkpoint();
     const std::size_t last = checkpoints_.empty() ? 0 : checkpoints_.back().size;
     if (events_.size() >= last + checkpoint_every) add_checkpoint(events_.size(), {});
 }
 
-/// After retractions at the end: walks back to the newest checkpoint that none of them changed
-/// and folds from there.
-void Log::retract() {
+/// After changes at the end: walks back to the newest checkpoint before them that no retraction
+/// among them reaches behind, and folds from there.
+void Log::fold_from_checkpoint() {
     BackwardWalk walk;
     std::size_t at = events_.size();
     while (!checkpoints_.empty()) {
@@ -233,8 +258,21 @@ void Log::add_checkpoint(std::size_t size, std::set<EventRef> pending) {
     checkpoint.state = state_;
     for (std::size_t c = 0; c < marks.size(); ++c)
         state_.classes[c].marks = std::move(marks[c]);
-    if (checkpoints_.size() == checkpoints_kept) checkpoints_.erase(checkpoints_.begin());
     checkpoints_.push_back(std::move(checkpoint));
+    if (checkpoints_.size() <= checkpoints_kept) return;
+    // The one goes that is missed least: those before and after it lie close, for their age.
+    std::size_t least = 0;
+    double least_gap = std::numeric_limits<double>::max();
+    for (std::size_t i = 0; i + 1 < checkpoints_.size(); ++i) {
+        const std::size_t below = i == 0 ? 0 : checkpoints_[i - 1].size;
+        const double gap = double(checkpoints_[i + 1].size - below) /
+                           double(size + checkpoint_every - checkpoints_[i].size);
+        if (gap < least_gap) {
+            least_gap = gap;
+            least = i;
+        }
+    }
+    checkpoints_.erase(checkpoints_.begin() + static_cast<std::ptrdiff_t>(least));
 }
 
 void Log::rewind(const Checkpoint& checkpoint) {
@@ -249,22 +287,42 @@ void Log::rewind(const Checkpoint& checkpoint) {
     }
 }
 
+Log::Refold::Refold(std::size_t size) : at(size) {
+    for (std::size_t back = checkpoint_every; back < size && back <= furthest_back;
+         back *= further_back) {
+        halts[size - back];
+    }
+}
+
 void Log::refold() {
-    checkpoints_.clear();
+    Refold refold(events_.size());
+    while (!step(refold, events_.size())) {
+    }
+}
+
+/// Goes on for about `most` events; true when all is folded.
+bool Log::step(Refold& refold, std::size_t most) {
     const std::size_t size = events_.size();
-    const std::size_t halt = size > checkpoint_every ? size - checkpoint_every : 0;
-    in_force_.assign(size, true);
-    BackwardWalk walk;
-    std::set<EventRef> pending;
-    for (std::size_t i = size; i-- > 0;) {
-        in_force_[i] = walk.step(events_[i]);
-        if (i == halt) pending = walk.pending();
+    std::size_t& at = refold.at;
+    if (refold.goes_back) {
+        if (at == size) in_force_.assign(size, true);
+        for (; at > 0 && most > 0; --most) {
+            --at;
+            in_force_[at] = refold.walk.step(events_[at]);
+            const auto halt = refold.halts.find(at);
+            if (halt != refold.halts.end()) halt->second = refold.walk.pending();
+        }
+        if (at > 0) return false;
+        refold.goes_back = false;
+        checkpoints_.clear();
+        state_ = {};
     }
-    state_ = {};
-    for (std::size_t i = 0; i < size; ++i) {
-        if (i == halt && i > 0) add_checkpoint(i, std::move(pending));
-        if (in_force_[i]) apply(state_, events_[i], i);
+    for (; at < size && most > 0; ++at, --most) {
+        const auto halt = refold.halts.find(at);
+        if (halt != refold.halts.end()) add_checkpoint(at, std::move(halt->second));
+        if (in_force_[at]) apply(state_, events_[at], at);
     }
+    return at == size;
 }
 
 }  // namespace tallyround::record

@@ -1,5 +1,6 @@
 #pragma once
 #include <cstdint>
+#include <map>
 #include <set>
 #include <span>
 #include <string>
@@ -10,6 +11,7 @@
 #include "record/erase.h"
 #include "record/event.h"
 #include "record/hash.h"
+#include "record/in_force.h"
 
 namespace tallyround::record {
 
@@ -24,8 +26,9 @@ bool same(const Event& a, const Event& b);
 std::size_t normalise(std::vector<Event>& events);
 
 /// A replica's whole record and the state it folds to, kept in step. Appending one event costs as
-/// much as that event; taking one back costs a fold of what came after the last checkpoint before
-/// it (a few hundred events at most for a recent one), and nothing per mark already there.
+/// much as that event; taking one back, or taking in older ones from elsewhere, costs a fold of
+/// what came after the last checkpoint before it (a few hundred events for a recent one, four times
+/// as many for each step back), and nothing per mark already there.
 class Log {
   public:
     explicit Log(ReplicaId replica) : replica_(replica) {}
@@ -42,6 +45,8 @@ class Log {
     /// Raised whenever events that were in the record went or changed because somebody was deleted
     /// for good: what keeps copies of them (storage) has to be written anew.
     std::uint64_t rewrites() const { return rewrites_; }
+    /// Raised whenever the place of an event that was in the record may have changed.
+    std::uint64_t moves() const { return moves_; }
     const Erasures& erased() const { return erased_; }
 
     const model::State& state() const { return state_; }
@@ -60,15 +65,28 @@ class Log {
         std::set<EventRef> pending;
     };
 
+    /// Folding everything anew, in steps: back through the record for what counts, then forth.
+    struct Refold {
+        explicit Refold(std::size_t size);
+        bool goes_back = true;
+        std::size_t at;
+        BackwardWalk walk;
+        std::map<std::size_t, std::set<EventRef>> halts;  ///< where checkpoints go; pending there
+    };
+    friend class Loading;
+
     std::vector<Event> fresh(std::span<const Event> incoming) const;
     std::size_t merge_purged(std::span<const Event> incoming, bool somebody_new);
+    void place_all(std::vector<Event> events);
     void take_all(std::vector<Event> events);
+    std::size_t merge_older(std::vector<Event> more);
     void note_own(std::size_t from);
     Stamp next_stamp(std::int64_t now_ms);
     void take_in(std::size_t from);
-    void retract();
+    void fold_from_checkpoint();
     void rewind(const Checkpoint& checkpoint);
     void refold();
+    bool step(Refold& refold, std::size_t most);
     void add_checkpoint(std::size_t size, std::set<EventRef> pending);
 
     ReplicaId replica_;
@@ -79,6 +97,7 @@ class Log {
     std::uint64_t next_sequence_ = 1;
     Erasures erased_;
     std::uint64_t rewrites_ = 0;
+    std::uint64_t moves_ = 0;
 };
 
 }  // namespace tallyround::record

@@ -1,24 +1,28 @@
 #include "record/recover.h"
 
 #include <algorithm>
+#include <limits>
 
 #include "record/codec.h"
 
 namespace tallyround::record {
 
-Recovered recover(std::string_view snapshot, std::string_view lines) {
+Recovering::Recovering(std::string_view snapshot, std::string_view lines)
+    : snapshot_(snapshot), lines_(lines), unpacker_(snapshot) {}
+
+Recovered Recovering::take() {
     Recovered out;
-    if (!snapshot.empty()) {
-        if (auto events = unpack(snapshot)) {
+    if (!snapshot_.empty()) {
+        if (auto events = unpacker_.take()) {
             out.events = *std::move(events);
         } else {
             out.snapshot_problem = events.error().text();
         }
     }
-    while (!lines.empty()) {
-        const std::size_t end = std::min(lines.find('\n'), lines.size());
-        const std::string_view line = lines.substr(0, end);
-        lines.remove_prefix(std::min(end + 1, lines.size()));
+    while (!lines_.empty()) {
+        const std::size_t end = std::min(lines_.find('\n'), lines_.size());
+        const std::string_view line = lines_.substr(0, end);
+        lines_.remove_prefix(std::min(end + 1, lines_.size()));
         if (line.empty()) continue;
         if (auto event = from_line(line)) {
             out.events.push_back(*std::move(event));
@@ -27,6 +31,13 @@ Recovered recover(std::string_view snapshot, std::string_view lines) {
         }
     }
     return out;
+}
+
+Recovered recover(std::string_view snapshot, std::string_view lines) {
+    Recovering recovering(snapshot, lines);
+    while (!recovering.step(std::numeric_limits<std::uint32_t>::max())) {
+    }
+    return recovering.take();
 }
 
 }  // namespace tallyround::record

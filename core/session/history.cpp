@@ -60,11 +60,33 @@ void History::add_foreign(std::vector<record::EventRef> events) {
 }
 
 void History::read(const record::Log& log) {
+    // The newest decisions are enough, unless one of them takes back something older.
+    std::size_t enough = 4 * depth;
+    while (!read_newest(log, enough))
+        enough *= 4;
+}
+
+/// Reads decisions from the newest `most` events of this device; false when those before them may
+/// matter, too.
+bool History::read_newest(const record::Log& log, std::size_t most) {
     done_.clear();
     undone_.clear();
+    const auto events = log.events();
+    std::size_t from = events.size();
+    for (std::size_t n = 0; from > 0 && n < most; --from)
+        n += events[from - 1].stamp.replica == log.replica() ? 1 : 0;
+    // A decision's events share a millisecond: the first one found may be cut in two.
+    const std::int64_t cut_ms = from > 0 ? events[from].stamp.ms : -1;
+    std::uint64_t first = 0;
+    bool reaches_back = false;
     std::vector<record::Event> decision;
-    for (const record::Event& e : log.events()) {
-        if (e.stamp.replica != log.replica()) continue;
+    for (const record::Event& e : events.subspan(from)) {
+        if (e.stamp.replica != log.replica() || e.stamp.ms == cut_ms) continue;
+        if (first == 0) first = e.stamp.sequence;
+        if (const auto* taken = std::get_if<record::Retracted>(&e.body)) {
+            for (const record::EventRef& ref : taken->events)
+                reaches_back |= ref.replica == log.replica() && ref.sequence < first;
+        }
         if (!decision.empty() && decision.back().stamp.ms != e.stamp.ms) {
             add(decision);
             decision.clear();
@@ -72,6 +94,7 @@ void History::read(const record::Log& log) {
         decision.push_back(e);
     }
     add(decision);
+    return from == 0 || (!reaches_back && done_.size() == depth);
 }
 
 const History::Entry* History::undoable(const record::Log& log) const {

@@ -49,6 +49,7 @@ class History {
     };
 
     void push(Entry entry);
+    bool read_newest(const record::Log& log, std::size_t most);
 
     std::deque<Entry> done_;
     std::vector<Undone> undone_;

@@ -26,6 +26,12 @@ void Session::load(std::vector<record::Event> events) {
     label();
 }
 
+void Session::load(record::Log log) {
+    log_ = std::move(log);
+    history_.read(log_);
+    label();
+}
+
 base::Result<Happened> Session::send(const Command& command, std::int64_t now_ms) {
     const Context ctx{log_, now_ms, entropy_, &history_};
     auto decision = std::visit([&](const auto& wish) { return on(ctx, wish); }, command);

@@ -66,6 +66,8 @@ class Session {
 
     /// Starts over from these events (any order).
     void load(std::vector<record::Event> events);
+    /// The same with a record that was folded elsewhere, under this session's replica.
+    void load(record::Log log);
     /// One decision at a time: its events share one millisecond, later than all before.
     base::Result<Happened> send(const Command& command, std::int64_t now_ms);
     /// What the wish would come to now; changes nothing.

@@ -7,6 +7,7 @@ import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 
 import { openLab } from '../browser/harness.mjs';
+import { decadeTimes, makeDecade } from './decade.mjs';
 import { lessonMemory } from './lesson.mjs';
 import { makePlan } from './plans.mjs';
 import { coldStart } from './start.mjs';
@@ -125,6 +126,16 @@ async function opening(lab) {
   for (const count of [1000, 10_000, 100_000]) await openingOf(lab, count);
 }
 
+/** A million marks in Chromium. */
+async function decade(lab) {
+  const results = await decadeTimes(lab, makeDecade(PROGRAM, 1_000_000));
+  for (const [what, { seconds, longest, over, most }] of Object.entries(results)) {
+    show(`ten years, 1,000,000 marks: ${what}`, `${seconds.toFixed(1)} s`);
+    show('  longest task; tasks over 50 ms', `${longest.toFixed(0)} ms; ${over}`, 'none over 50');
+    show('  memory of the tab at the most', `${most.toFixed(0)} MB`, 'at most 400 MB');
+  }
+}
+
 function native() {
   let last = 0;
   for (const count of [10_000, 100_000, 1_000_000]) {
@@ -208,7 +219,7 @@ async function cardsAndSheets() {
 }
 
 const PARTS = { sizes, native, sqlite, cardsAndSheets, evidence, starting, taps, frames, memory,
-  printing, opening };
+  printing, opening, decade };
 const asked = process.argv.slice(2);
 const lab = await openLab({ site: join(WASM, 'site') });
 for (const [name, part] of Object.entries(PARTS)) {

@@ -7,6 +7,8 @@ import createTallyround from '../tallyround.mjs';
 import { openContext } from './surface.mjs';
 
 const encoder = new TextEncoder();
+/** Work between two chances for the page to do something else. */
+const SLICE_MS = 10;
 
 /**
  * What the app asks of the page; web-shell/src calls these by name.
@@ -101,10 +103,19 @@ export class App {
     this.#call('_shell_surface', [width, height, scale, ...safe, dark, contrast, still, touch]);
   }
 
-  /** @param {import('./journal.mjs').Held} held @param {boolean} readOnly */
-  open(held, readOnly) {
+  /**
+   * Takes in what is stored, and lets the page breathe meanwhile: it may be ten years of marks.
+   * @param {import('./journal.mjs').Held} held @param {boolean} readOnly
+   */
+  async open(held, readOnly) {
     this.#with([held.snapshot ?? new Uint8Array(0), held.records.join('\n'), held.preferences],
       (texts) => this.#call('_shell_open', [...texts, held.lastKey, readOnly]));
+    let breath = performance.now();
+    while (this.#call('_shell_step_open') === 0) {
+      if (performance.now() - breath < SLICE_MS) continue;
+      await new Promise((done) => { setTimeout(done); });
+      breath = performance.now();
+    }
     this.#call('_shell_damage', [held.damage.length, held.aside]);
   }
 

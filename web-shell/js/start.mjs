@@ -40,6 +40,8 @@ class Shell {
   #chimes = new Chimes();
   #installation = new Installation((how) => this.#tell((app) => app.installable(how)));
   #readOnly = true;
+  /** What is stored is on its way into the app. */
+  #opening = false;
   /** @type {Uint8Array|null} */
   #plan = null;
 
@@ -79,6 +81,8 @@ class Shell {
 
   loop = new Loop({
     draw: () => {
+      // An empty app would look as if everything were lost.
+      if (this.#opening && !this.openedAfter) return;
       this.app.frame();
       this.openedAfter ||= performance.now();
       this.timings.frame();
@@ -163,7 +167,9 @@ class Shell {
       }
       const { held, readOnly } = opened;
       this.#readOnly = readOnly;
-      this.#tell((app) => app.open(held, readOnly));
+      this.#opening = true;
+      await this.app?.open(held, readOnly);
+      this.#opening = false;
       this.#tell((app) => app.passcode(this.storage.sealed));
       this.#installation.tell();
       if (location.hash === BOARD) this.board();
@@ -340,7 +346,7 @@ function face(shell) {
     get frames() { return shell.loop.frames; },
     get timings() { return shell.timings; },
     get readOnly() { return shell.readOnly; },
-    get ready() { return shell.loop.frames > 0; },
+    get ready() { return shell.openedAfter > 0; },
     get openedAfter() { return shell.openedAfter; },
     get lessonRunning() { return shell.app?.lessonRunning() ?? false; },
   };

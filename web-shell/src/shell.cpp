@@ -121,9 +121,16 @@ EMSCRIPTEN_KEEPALIVE void shell_surface(float width, float height, float scale, 
 EMSCRIPTEN_KEEPALIVE void shell_open(const char* snapshot, int snapshot_length, const char* records,
                                      int records_length, const char* preferences,
                                      int preferences_length, double last_key, bool read_only) {
-    app().open(text(snapshot, snapshot_length), text(records, records_length),
-               std::uint64_t(last_key), text(preferences, preferences_length), read_only, now());
-    settle();
+    app().begin_open(text(snapshot, snapshot_length), text(records, records_length),
+                     std::uint64_t(last_key), text(preferences, preferences_length), read_only);
+}
+
+/// A few milliseconds of it; true when it is over.
+EMSCRIPTEN_KEEPALIVE bool shell_step_open() {
+    constexpr std::size_t events = 10'000;
+    const bool over = app().step_open(events, now());
+    if (over) settle();
+    return over;
 }
 
 EMSCRIPTEN_KEEPALIVE void shell_stored(double key) {

@@ -169,3 +169,28 @@ TEST_CASE("the demo class opens beside what is there, once a day, and can be und
     CHECK_FALSE(room.session.state().find_class(ClassId(again.made.front()))->archived);
     CHECK(room.hash() != before);
 }
+
+TEST_CASE("a long record is undone after a reload as it is before") {
+    Classroom room(4);
+    room.plan({"mean"});
+    const auto mark = [&](std::size_t i) {
+        return room.session.send(
+            PutMark{room.cls, room.block, room.student(i % 4), SkillId("mean"), {}}, room.now);
+    };
+    for (std::size_t i = 0; i < 2600; ++i)
+        REQUIRE(mark(i).has_value());
+    for (int i = 0; i < 300; ++i)
+        room.ok(Undo{});
+    for (int i = 0; i < 20; ++i)
+        room.ok(Redo{});
+    const auto events = room.session.log().events();
+    Session again(ReplicaId("tablet01"), 99);
+    again.load({events.begin(), events.end()});
+    for (int i = 0; i < 230; ++i) {
+        CHECK(again.undo_label() == room.session.undo_label());
+        CHECK(again.redo_label() == room.session.redo_label());
+        const bool undone = room.session.send(Undo{}, room.now).has_value();
+        CHECK(again.send(Undo{}, room.now).has_value() == undone);
+        CHECK(again.state() == room.session.state());
+    }
+}

@@ -84,21 +84,27 @@ TEST_CASE("what storage already holds of this page is not written twice") {
     CHECK(of_kind<AppendRecord>(h.effects).back().key == before.size());
 }
 
-TEST_CASE("very much in memory goes into storage as one snapshot, and is tried again") {
-    std::vector<std::string> lines = demo_journal();
-    record::Recovered big = record::recover("", joined(lines));
-    const record::Event mark = [&] {
-        for (const record::Event& e : big.events) {
-            if (std::holds_alternative<record::Marked>(e.body)) return e;
-        }
-        return big.events.back();
-    }();
-    for (std::uint64_t n = 0; n < 2000; ++n) {
-        big.events.push_back(mark);
-        big.events.back().stamp.sequence = 10'000 + n;
+namespace {
+
+/// The demo class with so many marks more.
+std::vector<record::Event> demo_and(std::uint64_t marks) {
+    std::vector<record::Event> events = record::recover("", joined(demo_journal())).events;
+    const record::Event mark = *std::find_if(events.begin(), events.end(), [](const auto& e) {
+        return std::holds_alternative<record::Marked>(e.body);
+    });
+    for (std::uint64_t n = 0; n < marks; ++n) {
+        events.push_back(mark);
+        events.back().stamp.sequence = 10'000 + n;
     }
+    return events;
+}
+
+}  // namespace
+
+TEST_CASE("very much in memory goes into storage as one snapshot, and is tried again") {
+    const std::vector<record::Event> big = demo_and(2000);
     Hands h(1024, 768);
-    h.app->open(record::pack(big.events), "", 5, "", false, h.now);
+    h.app->open(record::pack(big), "", 5, "", false, h.now);
     h.app->no_storage("What was stored here has been cleared.");
     h.effects.clear();
     h.app->healed("", "", 0);
@@ -106,9 +112,9 @@ TEST_CASE("very much in memory goes into storage as one snapshot, and is tried a
     CHECK(h.starting(Role::status, "Saving") != nullptr);
     const auto snapshots = of_kind<WriteSnapshot>(h.effects);
     REQUIRE(snapshots.size() == 1);
-    CHECK(snapshots[0].through == big.events.size());
+    CHECK(snapshots[0].through == big.size());
     CHECK(snapshots[0].only);
-    CHECK(record::unpack(snapshots[0].bytes)->size() == big.events.size());
+    CHECK(record::unpack(snapshots[0].bytes)->size() == big.size());
     h.app->not_stored(snapshots[0].through, "The device is full.");
     h.wait(100);
     h.wait(5000);
@@ -116,6 +122,46 @@ TEST_CASE("very much in memory goes into storage as one snapshot, and is tried a
     h.app->stored(snapshots[0].through);
     h.frame();
     CHECK(h.starting(Role::status, "Saved on this device") != nullptr);
+}
+
+TEST_CASE("ten years of marks: opened and packed in slices, and what comes meanwhile waits") {
+    const std::vector<record::Event> big = demo_and(45'000);
+    Hands h(1024, 768);
+    h.app->begin_open(record::pack(big), "", 5, "", false);
+    int steps = 1;
+    for (; !h.app->step_open(10'000, h.now); ++steps) {
+    }
+    CHECK(steps > 12);
+    h.frame();
+    CHECK(h.starting(Role::status, "Saved on this device") != nullptr);
+    h.tap(Role::button, "New class");
+    const std::uint32_t make = h.find(Role::button, "Make the class")->id;
+    h.app->no_storage("What was stored here has been cleared.");
+    h.effects.clear();
+    h.app->healed("", "", 0);
+    h.app->activate(make, h.now);  // before the first slice is packed
+    for (const Effect& e : h.app->take_effects()) {
+        CHECK_FALSE(std::holds_alternative<WriteSnapshot>(e));
+        CHECK_FALSE(std::holds_alternative<AppendRecord>(e));
+    }
+    h.frame();
+    const auto place = [&](auto is) {
+        return std::find_if(h.effects.begin(), h.effects.end(), is) - h.effects.begin();
+    };
+    CHECK(place([](const Effect& e) { return std::holds_alternative<WriteSnapshot>(e); }) <
+          place([](const Effect& e) { return std::holds_alternative<AppendRecord>(e); }));
+    const auto appended = of_kind<AppendRecord>(h.effects);
+    REQUIRE(appended.size() == 1);
+    CHECK(appended[0].key == big.size() + 1);
+    const auto snapshots = of_kind<WriteSnapshot>(h.effects);
+    REQUIRE(snapshots.size() == 1);
+    CHECK(snapshots[0].only);
+    CHECK(snapshots[0].through == big.size());
+    CHECK(record::unpack(snapshots[0].bytes)->size() == big.size());
+    h.app->stored(appended[0].key);
+    h.frame();
+    CHECK(h.starting(Role::status, "Saved on this device") != nullptr);
+    CHECK(h.app->next_frame_in(h.now) != 0);
 }
 
 TEST_CASE("a stored line that is no event is set aside and named; the rest is there") {

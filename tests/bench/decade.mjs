@@ -1,0 +1,147 @@
+// Ten years of a full timetable, a million marks, in the browser: the longest task and the memory of
+// the tab while the plan file comes in, at the next start, in a lesson and while it is saved again.
+import { execFileSync } from 'node:child_process';
+import { closeSync, mkdtempSync, openSync, readFileSync, statSync, writeSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+
+const YEARS = 10;
+const CLASSES = 5;
+const YEAR_MS = 365 * 86_400_000;
+const LEVELS = ['secure', 'shaky', 'stuck'];
+const PIECE = 10_000;
+
+/** One year: classes as the demo class was, each with its marks through that year. */
+function yearBack(back, demo, marksAClass) {
+  const isMark = ({ kind }) => kind === 'marked';
+  const marks = demo.filter(isMark);
+  const start = Math.max(...demo.map((event) => event.at[0])) - back * YEAR_MS;
+  const events = [];
+  for (let c = 0; c < CLASSES; c += 1) {
+    const own = { class: `cdecade${back}-${c}` };
+    for (const event of demo.filter((one) => !isMark(one))) {
+      const name = event.kind === 'class_made' ? { name: `Room ${c + 1}, ${2026 - back}` } : {};
+      events.push({ ...event, ...own, ...name,
+        at: [event.at[0] - back * YEAR_MS + 1000 * c, event.at[1]] });
+    }
+    for (let i = 0; i < marksAClass; i += 1) {
+      events.push({ ...marks[(i * 7) % marks.length], ...own,
+        at: [start + 600_000 * (i + 1) + 1000 * c, 0],
+        level: LEVELS[(i * 7 + Math.floor(i / 11)) % 3] });
+    }
+  }
+  return events.sort((a, b) => a.at[0] - b.at[0] || a.at[1] - b.at[1]);
+}
+
+/** Writes lines piece by piece: the whole is longer than a string may be. */
+function writeLines(file, before, lines, between, after) {
+  const to = openSync(file, 'w');
+  writeSync(to, before);
+  for (let i = 0; i < lines.length; i += PIECE) {
+    writeSync(to, (i > 0 ? between : '') + lines.slice(i, i + PIECE).join(between));
+  }
+  writeSync(to, after);
+  closeSync(to);
+}
+
+/** A plan file of ten years; the checksum comes from xxhsum (Debian's xxhash).
+ *  @param {string} program build/native/tallyround @param {number} marks in all */
+export function makeDecade(program, marks) {
+  const folder = mkdtempSync(join(tmpdir(), 'bench-'));
+  const base = join(folder, 'demo.json');
+  execFileSync(program, ['demo', '-o', base, '--date', '2026-12-01']);
+  const { events: demo } = JSON.parse(readFileSync(base, 'utf8'));
+  const lines = [];
+  for (let back = YEARS; back > 0; back -= 1) {
+    for (const event of yearBack(back, demo, marks / YEARS / CLASSES)) {
+      lines.push(JSON.stringify({ ...event, by: 'decade', n: lines.length + 1 }));
+    }
+  }
+  for (const event of demo) lines.push(JSON.stringify(event));
+  const bare = join(folder, 'lines');
+  writeLines(bare, '', lines, '\n', '');
+  const [checksum] = execFileSync('xxhsum', ['-H2', bare], { encoding: 'utf8' }).split(' ');
+  const file = join(folder, `decade-${marks}.json`);
+  writeLines(file, '{"format":"tallyround-plan","version":1,"app":"bench",'
+    + `"checksum":"${checksum}","events":[\n`, lines, ',\n', '\n]}\n');
+  return file;
+}
+
+/** In the page, from its start on: how long tasks took. */
+function watchTasks() {
+  globalThis.longTasks = [];
+  new PerformanceObserver((list) => {
+    for (const { duration } of list.getEntries()) globalThis.longTasks.push(duration);
+  }).observe({ type: 'longtask', buffered: true });
+}
+
+/** Memory of its own that a process has, in megabytes (Linux: anonymous pages in place). */
+function ownMemory(pid) {
+  const line = /RssAnon:\s+(\d+) kB/.exec(readFileSync(`/proc/${pid}/status`, 'utf8'));
+  return Number(line?.[1] ?? 0) / 1000;
+}
+
+/** Watches a tab while something is done in it. */
+class Watch {
+  #app;
+  #pid;
+
+  constructor(app, pid) {
+    this.#app = app;
+    this.#pid = pid;
+  }
+
+  /** @returns {Promise<{seconds: number, longest: number, over: number, most: number}>} `longest`
+   *  task in ms, how many were `over` 50, the `most` memory in MB */
+  async over(work) {
+    const { page } = this.#app;
+    await page.evaluate(() => { globalThis.longTasks.length = 0; });
+    let most = 0;
+    const look = () => { most = Math.max(most, ownMemory(this.#pid)); };
+    const timer = setInterval(look, 100);
+    const start = performance.now();
+    await work();
+    const seconds = (performance.now() - start) / 1000;
+    await page.waitForTimeout(500);
+    clearInterval(timer);
+    look();
+    const tasks = await page.evaluate(() => globalThis.longTasks);
+    return { seconds, longest: Math.max(0, ...tasks), over: tasks.length, most };
+  }
+}
+
+/** The process of the page that was opened last. */
+async function tabProcess(app) {
+  const devtools = await app.page.context().browser().newBrowserCDPSession();
+  const { processInfo } = await devtools.send('SystemInfo.getProcessInfo');
+  const tabs = processInfo.filter(({ type }) => type === 'renderer').map(({ id }) => id);
+  return tabs.sort((a, b) => ownMemory(b) - ownMemory(a))[0];
+}
+
+/** @param {import('../browser/harness.mjs').Lab} lab @param {string} plan
+ *  @returns {Promise<Record<string, any>>} what was done: figures of Watch.over */
+export async function decadeTimes(lab, plan) {
+  const app = await lab.open({ width: 1024, height: 768, before: watchTasks });
+  app.page.setDefaultTimeout(300_000);
+  const watch = new Watch(app, await tabProcess(app));
+  const results = {};
+  results[`bringing in ${(statSync(plan).size / 1e6).toFixed(0)} MB`] =
+    await watch.over(async () => {
+      await app.choose('button', 'Open a plan file', plan);
+      await app.see('status', 'Saved on this device');
+      await app.page.waitForFunction(() => document.querySelector('#mirror')
+        ?.textContent?.includes('Room 12'));
+    });
+  results['opening at the next start'] = await watch.over(() => app.reload());
+  await app.tap('button', /^Room 12/);
+  await app.tap('button', '7. Walk');
+  await app.tap('button', 'Start the lesson');
+  await app.tap('button', /^Start round/);
+  const marks = (await app.names('button')).filter((n) => /: (secure|shaky|stuck)$/.test(n));
+  results['20 marks'] = await watch.over(async () => {
+    for (let i = 0; i < 20; i += 1) await app.tap('button', marks[i % marks.length]);
+    await app.see('status', 'Saved on this device');
+  });
+  await app.page.close();
+  return results;
+}

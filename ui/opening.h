@@ -1,0 +1,23 @@
+#pragma once
+#include <cstdint>
+#include <optional>
+#include <string>
+
+#include "record/loading.h"
+#include "record/recover.h"
+
+namespace tallyround::ui {
+
+/// What storage held, on its way into the session.
+struct Opening {
+    std::string snapshot;
+    std::string records;
+    std::uint64_t last_key;
+    std::string preferences;
+    bool read_only;
+    record::Recovering recovering{snapshot, records};
+    record::Recovered found = {};  ///< without its events once they are loading
+    std::optional<record::Loading> loading = {};
+};
+
+}  // namespace tallyround::ui
