@@ -1,5 +1,5 @@
-// Ten years of a full timetable, a million marks, in the browser: the longest task and the memory of
-// the tab while the plan file comes in, at the next start, in a lesson and while it is saved again.
+// Ten years of a full timetable, a million marks, in the browser: the longest task and the memory
+// of the tab while the plan file comes in, at the next start, in a lesson and while it is saved.
 import { execFileSync } from 'node:child_process';
 import { closeSync, mkdtempSync, openSync, readFileSync, statSync, writeSync } from 'node:fs';
 import { tmpdir } from 'node:os';

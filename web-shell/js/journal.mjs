@@ -169,7 +169,8 @@ export class Journal {
 
   /**
    * Copies what is damaged to `aside`, then puts empty records in the place of lost ones. A damaged
-   * snapshot stays where it is, marked, until the next one takes its place. Returns what was not there yet.
+   * snapshot stays where it is, marked, until the next one takes its place. Returns what was not
+   * there yet.
    * @returns {Promise<Damage[]>}
    */
   async #setAside() {
