@@ -1,68 +1,113 @@
 /**
- * Branches that the tests took, counted by gcov. Only real ones: the edges that the compiler adds
- * for exceptions ("throw") are left out. A line of a template has its branches once an
- * instantiation; a branch counts as taken when any of them took it.
+ * Branches that the tests took, counted by clang's source-based coverage: each condition of the
+ * source has two, true and false, however often the compiler copies it. A condition of a template
+ * counts once: its branch is taken when some instantiation takes it. What the compiler decides
+ * (`if constexpr`) is no branch, and neither is what a macro expands to (assert). A file that no
+ * program links counts with all its branches as missed: the libraries are read too.
  */
 import { execFileSync } from 'node:child_process';
-import { readdirSync } from 'node:fs';
-import { join, relative, resolve } from 'node:path';
+import { mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { basename, join, relative, resolve } from 'node:path';
 
 const WANTED = 0.95;
+const LLVM = 14; // of the preset's compiler
 
-function filesIn(folder, ending) {
-  return readdirSync(folder, { withFileTypes: true }).flatMap((entry) => {
-    const path = join(folder, entry.name);
-    if (entry.isDirectory()) return filesIn(path, ending);
-    return entry.name.endsWith(ending) ? [path] : [];
-  });
+function llvm(tool, ...args) {
+  return execFileSync(`llvm-${tool}-${LLVM}`, args,
+    { encoding: 'utf8', maxBuffer: 1 << 30, stdio: ['ignore', 'pipe', 'pipe'] });
 }
 
-/** What gcov says about one object: its files with lines and branches. */
-function gcov(data) {
-  const text = execFileSync('gcov', ['--json-format', '--branch-probabilities', '--stdout', data],
-    { encoding: 'utf8', maxBuffer: 1 << 30, stdio: ['ignore', 'pipe', 'ignore'] });
-  return text.split('\n').filter(Boolean).flatMap((line) => {
-    const { files, current_working_directory: from } = JSON.parse(line);
-    return files.map((file) => ({ ...file, path: resolve(from, file.file) }));
-  });
+/** Where programs leave their counts. */
+export class Profiles {
+  /** @param {string} build the preset's folder */
+  constructor(build) {
+    this.build = build;
+    this.folder = join(build, 'profiles');
+    this.programs = [];
+    rmSync(this.folder, { recursive: true, force: true });
+    mkdirSync(this.folder, { recursive: true });
+  }
+
+  /** The environment of a program that is to be counted. */
+  environment(program) {
+    this.programs.push(program);
+    return { LLVM_PROFILE_FILE: `${this.#of(program)}.profraw` };
+  }
+
+  /** What llvm-cov says about each program, and about each library with no counts of its own. */
+  * exports(libraries) {
+    let merged;
+    for (const program of this.programs) {
+      merged = `${this.#of(program)}.profdata`;
+      llvm('profdata', 'merge', '-sparse', `${this.#of(program)}.profraw`, '-o', merged);
+      yield this.#export(program, merged);
+    }
+    for (const library of libraries) yield this.#export(join(this.build, library), merged);
+  }
+
+  #of(program) {
+    return join(this.folder, basename(program));
+  }
+
+  #export(object, profile) {
+    const text = llvm('cov', 'export', `-instr-profile=${profile}`, '-skip-expansions',
+      '-skip-functions', object);
+    return JSON.parse(text).data[0].files;
+  }
 }
 
-/**
- * @param {string} root @param {string[]} folders
- * @returns {{text: string, reached: boolean}} a table, and whether each folder has enough
- */
-export function measureBranches(root, folders) {
-  /** path -> line and place -> how often taken */
-  const taken = new Map();
-  for (const data of filesIn(join(root, 'build/coverage'), '.gcda')) {
-    for (const { path, lines } of gcov(data)) {
-      const name = relative(root, path);
-      if (!folders.some((folder) => name.startsWith(`${folder}/`))) continue;
-      const file = taken.get(name) ?? taken.set(name, new Map()).get(name);
-      for (const { line_number: line, branches } of lines) {
-        branches.filter((one) => !one.throw).forEach((one, i) => {
-          const key = `${line} ${i}`;
-          file.set(key, (file.get(key) ?? 0) + one.count);
-        });
-      }
+/** Line, column -> [times true, times false] of every condition in a file of the folders. */
+function conditionsOf(root, folders, exports) {
+  const files = new Map();
+  for (const { filename, branches } of [...exports].flat()) {
+    const path = relative(root, resolve(filename));
+    if (!folders.some((folder) => path.startsWith(`${folder}/`))) continue;
+    if (!files.has(path)) files.set(path, new Map());
+    const source = readFileSync(join(root, path), 'utf8').split('\n');
+    for (const [line, column, endLine, endColumn, isTrue, isFalse] of branches) {
+      if (source[line - 1].slice(0, column - 1).endsWith('if constexpr (')) continue;
+      const key = [line, column, endLine, endColumn].join(' ');
+      const [t, f] = files.get(path).get(key) ?? [0, 0];
+      files.get(path).set(key, [t + isTrue, f + isFalse]);
     }
   }
-  const rows = [];
+  return files;
+}
+
+/** How many branches there are, how many were taken, and the rest: "12t" was never true. */
+function count(conditions) {
+  const byPlace = [...conditions].map(([key, counts]) => [key.split(' ').map(Number), counts])
+    .sort(([a], [b]) => a[0] - b[0] || a[1] - b[1]);
+  const missed = byPlace.flatMap(([[line], [isTrue, isFalse]]) =>
+    [...isTrue ? [] : [`${line}t`], ...isFalse ? [] : [`${line}f`]]);
+  const all = 2 * byPlace.length;
+  return { all, taken: all - missed.length, missed };
+}
+
+const percent = (taken, all) => `${(100 * taken / all).toFixed(1)} %`;
+
+/**
+ * @param {string} root @param {string[]} folders @param {Profiles} profiles
+ * @returns {{text: string, reached: boolean}} a table, and whether each folder has enough
+ */
+export function measureBranches(root, folders, profiles) {
+  const libraries = folders.map((folder) => `core/libcore_${basename(folder)}.a`);
+  const files = conditionsOf(root, folders, profiles.exports(libraries));
+  const rows = ['    branches taken and missed: "12t" is a condition in line 12 never true'];
   let reached = true;
   for (const folder of folders) {
     let all = 0;
-    let hit = 0;
-    for (const [name, file] of [...taken].filter(([path]) => path.startsWith(folder)).sort()) {
-      const counts = [...file.values()];
-      const some = counts.filter((n) => n > 0).length;
-      all += counts.length;
-      hit += some;
-      const missed = [...file].filter(([, n]) => n === 0).map(([key]) => key.split(' ')[0]);
-      rows.push(`    ${name.padEnd(40)} ${String(some).padStart(5)} of ` +
-        `${String(counts.length).padStart(5)}  ${[...new Set(missed)].join(' ')}`);
+    let taken = 0;
+    for (const [path, conditions] of [...files].sort(([a], [b]) => a < b ? -1 : 1)) {
+      const file = count(conditions);
+      if (!path.startsWith(`${folder}/`) || file.all === 0) continue;
+      all += file.all;
+      taken += file.taken;
+      rows.push(`    ${path.padEnd(34)} ${String(file.taken).padStart(4)} of ` +
+        `${String(file.all).padStart(4)}  ${file.missed.join(' ')}`.trimEnd());
     }
-    rows.push(`  ${folder}: ${hit} of ${all} branches, ${(100 * hit / all).toFixed(1)} %`);
-    reached &&= all > 0 && hit >= WANTED * all;
+    rows.push(`  ${folder}: ${taken} of ${all} branches, ${percent(taken, all)}`);
+    reached &&= all > 0 && taken >= WANTED * all;
   }
   return { text: rows.join('\n'), reached };
 }

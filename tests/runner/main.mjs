@@ -7,7 +7,7 @@ import { existsSync, mkdirSync, readdirSync, statSync } from 'node:fs';
 import { basename, join, relative } from 'node:path';
 
 import { add, countDoctest, countNode } from './counts.mjs';
-import { measureBranches } from './coverage.mjs';
+import { measureBranches, Profiles } from './coverage.mjs';
 import { ROOT, runTests, seconds, step } from './execute.mjs';
 
 const NONE = { passed: 0, failed: 0, skipped: 0 };
@@ -78,7 +78,7 @@ async function installPackages() {
 }
 
 /** Every program that CMake knows as a test (or that is wanted), one after the other. */
-async function doctests(preset, wanted = /^/) {
+async function doctests(preset, wanted = /^/, environment = () => ({})) {
   if (!await build(preset)) return ONE_FAILED;
   const listing = execFileSync('ctest', ['--preset', preset, '--show-only=json-v1'],
     { cwd: ROOT, encoding: 'utf8' });
@@ -87,7 +87,8 @@ async function doctests(preset, wanted = /^/) {
     if (!wanted.test(name)) continue;
     const [program, ...args] = command ?? [];
     const label = preset === 'native' ? name : `${preset}-${name}`;
-    total = add(total, await runTests(label, program, args, ({ output }) => countDoctest(output)));
+    const read = ({ output }) => countDoctest(output);
+    total = add(total, await runTests(label, program, args, read, { env: environment(program) }));
   }
   return total;
 }
@@ -181,8 +182,11 @@ async function kills() {
 
 /** Branch coverage of what reads and keeps the record: see tests/runner/coverage.mjs. */
 async function coverage() {
-  const total = await doctests('coverage', /^(unit|property|reference)_(record|exchange)$/);
-  const { text, reached } = measureBranches(ROOT, ['core/record', 'core/exchange']);
+  const profiles = new Profiles(join(ROOT, 'build/coverage'));
+  const total = await doctests('coverage', /^(unit|property|reference)_(record|exchange)$/,
+    (program) => profiles.environment(program));
+  if (total.passed === 0) return total; // not built
+  const { text, reached } = measureBranches(ROOT, ['core/record', 'core/exchange'], profiles);
   console.log(text);
   return add(total, asOne({ endedWell: reached }));
 }

@@ -65,3 +65,14 @@ TEST_CASE("rows end in CRLF and read back as they were") {
     }
     CHECK(csv_text({}) == "");
 }
+
+TEST_CASE("what looks like a space in any script does not hide a formula") {
+    for (const char* space : {"\u2003", "\u200B", "\u3000", "\x0B"})
+        CHECK(csv_cell(space + std::string("=1")) == "'" + std::string(space) + "=1");
+    for (const char* sign : {"\uFF0B", "\uFF0D", "\uFF20", "\uFF1D"})
+        CHECK(csv_cell(sign + std::string("1")) == "'" + std::string(sign) + "1");
+    CHECK(csv_cell("\u2014 none") == "\u2014 none");  // a dash is no sign
+    CHECK(csv_cell("\x01x") == "\x01x");
+    CHECK(csv_cell("\u3000") == "\u3000");
+    CHECK(csv_cell("   ") == "\"   \"");
+}

@@ -134,3 +134,18 @@ TEST_CASE("limits are kept and said") {
     REQUIRE_FALSE(file);
     CHECK(file.error().message.find("at most 100") != std::string::npos);
 }
+
+TEST_CASE("a first line sep= may end in any way, or be all there is") {
+    CHECK(find_separator("sep=,") == ',');
+    CHECK(find_separator("sep=,\rx;y\r") == ',');
+    for (const char* text : {"sep=;", "sep=;\r", "sep=;\n", "sep=;\r\n"}) {
+        const auto rows = read_csv(text, ';');
+        REQUIRE(rows);
+        CHECK(rows->empty());
+    }
+    const auto rows = read_csv("sep=;\ra;b\r", ';');
+    REQUIRE(rows);
+    REQUIRE(rows->size() == 1);
+    CHECK(rows->front().row == 2);
+    CHECK(rows->front().cells.size() == 2);
+}

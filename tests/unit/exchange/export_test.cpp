@@ -122,3 +122,47 @@ TEST_CASE("times are written as ISO 8601 in UTC") {
     CHECK(utc_text(253'402'300'799'999) == "9999-12-31T23:59:59Z");
     CHECK(utc_text(std::numeric_limits<std::int64_t>::max()) == "9999-12-31T23:59:59Z");
 }
+
+TEST_CASE("the calendar passes over periods that cannot be, closed centers and put away classes") {
+    model::State state = some_state();
+    model::Block& b = state.classes[0].blocks[0];
+    const model::Period good = b.periods[0];
+    for (const auto& [year, start, end] : {std::tuple{2026, -5, 20},
+                                           {2026, 600, 600},
+                                           {2026, 1400, 1441},
+                                           {0, 550, 605},
+                                           {10'000, 550, 605}}) {
+        b.periods = {{{year, 12, 1}, start, end, {}}};
+        CHECK(calendar_of(state, options(false), 0).empty());
+    }
+    b.periods = {good};
+    CHECK(calendar_of(state, options(false), 0).find("By the window") != std::string::npos);
+    b.centers[0].closed = true;
+    CHECK(calendar_of(state, options(false), 0).find("By the window") == std::string::npos);
+    state.classes[0].archived = true;
+    CHECK(calendar_of(state, options(false), 0).empty());
+}
+
+TEST_CASE("rounds lie around the break of a period and in the period they belong to") {
+    model::State state = some_state();
+    model::Block& b = state.classes[0].blocks[0];
+    b.centers[0].skill = {};
+    b.timing = {2, 12, 2, 0, 0};
+    // 09:10 to 10:05 with a break from 09:20: no round of twelve minutes fits before it.
+    b.periods = {{{2026, 12, 1}, 550, 605, {{560, 570}}}};
+    const std::string text = calendar_of(state, options(false), 0);
+    CHECK(text.find("Round 1: 09:30-09:42") != std::string::npos);
+    CHECK(text.find("By the window\\n") != std::string::npos);  // without a skill no colon
+
+    b.periods = {{{2026, 12, 1}, 550, 565, {}}, {{2026, 12, 2}, 550, 565, {}}};
+    const std::string two = calendar_of(state, options(false), 0);
+    const auto second = two.find("20261202");
+    REQUIRE(second != std::string::npos);
+    CHECK(two.find("Round 1") < second);
+    CHECK(two.find("Round 2") > second);
+    CHECK(two.find("Round 1", second) == std::string::npos);
+
+    b.timing.rounds = 50;  // more than fit: the entry is there, without times that are not true
+    CHECK(calendar_of(state, options(false), 0).find("DTSTART:20261201T091000") !=
+          std::string::npos);
+}

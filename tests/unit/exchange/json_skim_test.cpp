@@ -65,3 +65,36 @@ TEST_CASE("the first thing wrong stays, with its place") {
     CHECK_FALSE(in.take('2'));
     CHECK(in.why().starts_with("Expected : here"));
 }
+
+TEST_CASE("escapes of characters are pairs where they must be, and numbers have all their digits") {
+    const auto good = [](std::string_view text) {
+        JsonSkim in(text);
+        in.value();
+        return in.end();
+    };
+    for (const char* text : {R"("\ud83d\ude00")", R"("\u00e9")", R"("\uE000")", R"("\uFFFF")",
+                             "1e+5", "1E-5", "-0.5e0", "0"})
+        CHECK_MESSAGE(good(text), text);
+    for (const char* text :
+         {R"("\ud83d")", R"("\ud83d\u0041")", R"("\ud83d\ue000")", R"("\ude00")", R"("\ud83d\n")",
+          R"("\ud8")", R"("\u00g9")", R"("\u00e)", R"("\x")", "1e", "1e+", "1.", "-", "01"})
+        CHECK_MESSAGE(!good(text), text);
+}
+
+TEST_CASE("after a failure nothing more is taken until a good place is named") {
+    const std::string text = "[1,?] \"b\"";
+    JsonSkim in(text);
+    in.value();
+    REQUIRE(in.failed());
+    const std::size_t place = in.at();
+    const std::string why = in.why();
+    CHECK(in.string().empty());
+    CHECK(in.value().empty());
+    in.fail("Something else.");
+    CHECK(in.why() == why);
+    CHECK(in.at() == place);
+    in.jump(6);
+    CHECK_FALSE(in.failed());
+    CHECK(in.string() == "\"b\"");
+    CHECK(in.end());
+}

@@ -67,3 +67,44 @@ TEST_CASE("base64 is that of RFC 4648, section 10") {
     CHECK(base64("foobar") == "Zm9vYmFy");
     CHECK(base64("\xff\xfe\xfd") == "//79");
 }
+
+TEST_CASE("the height is held to the limit, too, and nothing is taken without a size") {
+    const auto refused = [](const std::string& file) {
+        const auto picture = read_picture(file);
+        return !picture && picture.error().message.find("damaged or larger") != std::string::npos;
+    };
+    std::string file = png;
+    file[20] = 1;  // height over 16 million
+    CHECK(refused(file));
+    file = png;
+    file[22] = file[23] = 0;  // none at all
+    CHECK(refused(file));
+    file = png;
+    file[12] = 'J';  // another chunk first
+    CHECK(refused(file));
+    file = webp_l;
+    file[20] = 0;  // not the mark of a lossless one
+    CHECK(refused(file));
+    file = webp_y;
+    file[23] = 0;  // no start code
+    CHECK(refused(file));
+    file = webp_x;
+    file[12] = 'Q';  // a chunk that nobody knows
+    CHECK(refused(file));
+    CHECK(read_picture(bytes("RIFF\0\0\0\0WAVEfmt \0\0\0\0\0\0\0\0\0\0\0\0\0\0\0\0"))
+              .error()
+              .message.find("PNG, JPEG or WebP") != std::string::npos);
+}
+
+TEST_CASE("tables of a JPEG that look like a frame are passed over, a broken walk is refused") {
+    const std::string frame = bytes("\xff\xc0\0\x11\x8\1\xe0\2\x80\3\1\x22\0\2\x11\1");
+    for (const char* marker : {"\xc4", "\xc8", "\xcc", "\xd9"}) {
+        const std::string table = "\xff" + std::string(marker) + bytes("\0\4ab");
+        const auto picture = read_picture("\xff\xd8" + table + frame);
+        REQUIRE(picture);
+        CHECK(picture->width == 640);
+        CHECK(picture->height == 480);
+    }
+    CHECK_FALSE(read_picture(bytes("\xff\xd8\xff\xe0\0\4ab") + "x" + frame));
+    CHECK_FALSE(read_picture(bytes("\xff\xd8\xff\xe0\0\1") + frame));
+}

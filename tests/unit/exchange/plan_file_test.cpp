@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <memory>
 #include <nlohmann/json.hpp>
 
 #include "../../support/random_events.h"
@@ -230,4 +231,50 @@ TEST_CASE("a member named like a language's insides is only a member") {
     const auto plan = read_plan(write_plan({}, R"({"__proto__":{"x":1},"constructor":2})"));
     REQUIRE(plan.has_value());
     CHECK(plan->extra == R"({"__proto__":{"x":1},"constructor":2})");
+}
+
+TEST_CASE("a file that is longer than can be read is refused by its length alone") {
+    const std::size_t size = max_plan_bytes + 1;
+    const auto room = std::make_unique_for_overwrite<char[]>(size);  // never touched
+    const std::string_view vast(room.get(), size);
+    const auto plan = read_plan(vast);
+    REQUIRE_FALSE(plan.has_value());
+    CHECK(plan.error().text().find("at most 536870912 can be read") != std::string::npos);
+    const Salvage salvage = salvage_plan(vast);
+    CHECK(salvage.events.empty());
+    CHECK(salvage.why == plan.error().text());
+}
+
+TEST_CASE("a sealed file says that it needs its passcode") {
+    const std::string bytes = R"({"format":"tallyround-sealed","version":1,"box":""})";
+    CHECK(refused(bytes).starts_with("/format: This plan file is sealed with a passcode."));
+}
+
+TEST_CASE("of several bad events the first is named, and whether the file was changed") {
+    const auto events = some_events(0);
+    std::string text = with(write_plan(events), "[]", R"([{"a":1},{"b":"\ud800"},{"c":3}])");
+    const std::string said = refused(text);
+    CHECK(said.starts_with("/events/0: "));
+    CHECK(said.ends_with("The checksum does not match either: the file was damaged or changed."));
+    // The same with a checksum of just these texts: a writer's fault, not damage.
+    const std::string bad = R"({"at":[1,0],"by":"r","n":0,"kind":"weather"})";
+    text = with(write_plan(events), "[]", "[" + bad + "]");
+    const auto at = text.find("\"checksum\":\"") + 12;
+    text.replace(at, 32, record::bytes_hash(bad));
+    CHECK(refused(text).starts_with("/events/0/n: "));
+    CHECK(refused(text).find("checksum") == std::string::npos);
+}
+
+TEST_CASE("members of the file are named where they cannot be read") {
+    const std::string bytes = small_plan();
+    CHECK(refused(with(bytes, "\"tallyround\"", R"("\ud83d")")).starts_with("line 1, column "));
+    const std::string half = with(bytes, "\"tallyround\"", "1e999");
+    CHECK(refused(half).starts_with("/app: "));
+    // Names of members may be written with escapes.
+    CHECK(read_plan(with(bytes, "\"version\"", "\"v\\u0065rsion\"")).has_value());
+    // Of another app's file only a short "format" is looked at.
+    CHECK(refused(R"({"format":")" + std::string(2000, 'x') + R"("})") ==
+          "/: This is JSON but not a Tallyround plan: it has no \"format\" member.");
+    CHECK(refused(with(bytes, "\"events\":[", "\"events\":7,\"old\":["))
+              .starts_with("/: \"events\" is missing or not a list."));
 }

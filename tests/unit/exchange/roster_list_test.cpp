@@ -1,6 +1,8 @@
+#include "exchange/roster_names.h"
 #include "roster_check.h"
 
 using namespace tallyround;
+using exchange::has_name;
 using exchange::RosterFormat;
 using test::names;
 using test::parts;
@@ -181,4 +183,29 @@ TEST_CASE("digits in a few names are pointed out, but not in a class that goes b
     CHECK(warned(title, 1, "digit"));
     CHECK(roster_of("R-01\nR-02\nR-03\n").warnings.empty());
     CHECK(names("17\n18\n19\n") == Strings{"17", "18", "19"});
+}
+
+TEST_CASE("rarer letters of East Asian names are such letters, too") {
+    // Extension A and B, compatibility ideographs, kana, the iteration mark.
+    for (const char* family : {"\u3400", "\U00020000", "\uF900", "\u3042", "\u3005"})
+        CHECK(names(std::string(family) + ", \u4F1F\nLee, Bo\n") ==
+              Strings{std::string(family) + "\u4F1F", "Bo Lee"});
+    CHECK(names("\U000323B0, \u4F1F\nLee, Bo\n") == Strings{"\u4F1F \U000323B0", "Bo Lee"});
+    CHECK(names("\uFB00, \u4F1F\nLee, Bo\n")[0] == "\u4F1F \uFB00");
+}
+
+TEST_CASE("a row of signs that cannot be seen has no name") {
+    for (const char* sign : {"\u00AD", "\u034F", "\u061C", "\u2028\u202E", "\u2060", "\u3000"})
+        CHECK_FALSE(has_name(sign));
+    for (const char* name : {"a", "Z", "7", "\u00C4", "\u5C71", "\u2030"})
+        CHECK(has_name(name));
+    CHECK_FALSE(has_name("-?!"));
+}
+
+TEST_CASE("commas and line ends of other scripts part names") {
+    CHECK(names("\u0410\u043D\u043D\u0430\u2029\u0411\u043E") ==
+          Strings{"\u0410\u043D\u043D\u0430", "\u0411\u043E"});
+    for (const char* comma : {"\u3001", "\uFF0C", "\u060C", "\u061B", "\uFF1B", "\u055D", "\u1363"})
+        CHECK(names("Ana" + std::string(comma) + "Bo" + comma + "Cy") ==
+              Strings{"Ana", "Bo", "Cy"});
 }

@@ -149,3 +149,22 @@ TEST_CASE("several lists become one with new ids") {
     CHECK(joined->warnings[0].row == 1);
     CHECK(joined->warnings[0].message.find("row 2") != std::string::npos);
 }
+
+TEST_CASE("joined lists keep each file's warnings; two of one name in one file are told once") {
+    const auto joined =
+        exchange::join_rosters({roster_of("Ana\nAna\n"), roster_of("Name,Id\n!!,7\nBo,8\n")});
+    REQUIRE(joined);
+    CHECK(joined->students.size() == 3);
+    REQUIRE(joined->warnings.size() == 2);
+    CHECK(joined->warnings[0].file == 0);
+    CHECK(joined->warnings[0].message.find("Rows 1 and 2") == 0);
+    CHECK(joined->warnings[1].file == 1);
+    CHECK(joined->warnings[1].row == 2);
+}
+
+TEST_CASE("formats have names for the shell and for files") {
+    CHECK(name_of(roster_of("Ana\nBo\n").format) == "names");
+    CHECK(name_of(roster_of("Name,Id\nAna,1\n").format) == "csv");
+    CHECK(name_of(roster_of("sourcedId,givenName,familyName\n1,Ana,Lee\n").format) ==
+          "oneroster-users");
+}

@@ -175,3 +175,30 @@ TEST_CASE("numbers at their limits come back") {
     }
     CHECK(refused(R"({"at":[9007199254740992,0],"by":"r","n":1,"kind":"x"})").starts_with("/at/0"));
 }
+
+TEST_CASE("an event's name in a retraction is a replica and a number") {
+    const std::string good = R"({"at":[5,0],"by":"r","n":2,"kind":"retracted","events":[["r",1]]})";
+    const auto event = from_line(good);
+    REQUIRE(event.has_value());
+    CHECK(std::get<Retracted>(event->body).events == std::vector<EventRef>{{ReplicaId("r"), 1}});
+    for (const char* bad : {"[]", R"(["r"])", R"(["r",1,2])"})
+        CHECK(refused(with(good, R"(["r",1])", bad)).starts_with("/events/0: "));
+    CHECK(refused(with(good, R"(["r",1])", R"(["r"])")) ==
+          "/events/0: Expected an event's name: [\"replica\", number].");
+    CHECK(refused(with(good, R"(["r",1])", R"(["r",-1])")).starts_with("/events/0/1: "));
+}
+
+TEST_CASE("the fast reader leaves odd numbers and long texts to the JSON reader") {
+    Event e;
+    const std::string good = to_line(mark());
+    for (const char* n : {"00000000000000017", "017", "-0", "-", "17.0"})
+        CHECK_FALSE(scan_line(with(good, R"("n":17)", R"("n":)" + std::string(n)), e));
+    CHECK(from_line(with(good, R"("n":17)", R"("n":17.0)")).has_value());
+    const std::string name = R"({"at":[5,0],"by":"r","n":2,"kind":"class_made","class":"c",)"
+                             R"("name":"6b","grade":6})";
+    CHECK(scan_line(name, e));
+    const std::string vast = with(name, "6b", std::string(max_text + 1, 'x'));
+    CHECK_FALSE(scan_line(vast, e));
+    CHECK(refused(vast).starts_with("/name: "));
+    CHECK(scan_line(with(name, "6b", std::string(max_text, 'x')), e));
+}

@@ -185,3 +185,44 @@ TEST_CASE("kinds and members of later versions that name the student go, too") {
     CHECK(text_of(log).find("calm") != std::string::npos);
     CHECK(mentions(log, gone) < before);
 }
+
+TEST_CASE("members of later versions that name the student go from an event that stays") {
+    Log log = lived_in();
+    auto events = copy(log);
+    events[1].extra = R"({"partner":"x1","since":"Quillon"})";  // of another student's event
+    events[3].extra = R"({"mood":"calm"})";
+    log.load(events);
+    REQUIRE(std::holds_alternative<StudentAdded>(log.events()[1].body));
+    log.append(Erased{cls, gone}, 3000);
+    CHECK(text_of(log).find("Quillon") == std::string::npos);
+    CHECK(text_of(log).find("calm") != std::string::npos);
+    CHECK(log.state().classes.at(0).student(StudentId("x0")) != nullptr);
+    CHECK(log.rewrites() == 1);
+}
+
+TEST_CASE("a retraction with members of a later version is no empty shell and stays") {
+    Log log = lived_in();
+    auto events = copy(log);
+    const Stamp last = events.back().stamp;
+    for (std::uint64_t n = 1; n <= 3; ++n) {
+        events.push_back({{last.ms + 1, 0, last.replica, last.sequence + n}, Retracted{}, ""});
+    }
+    events[events.size() - 3].extra = R"({"reason":"slipped"})";
+    log.load(events);
+    log.append(Erased{cls, gone}, 3000);
+    CHECK(text_of(log).find("slipped") != std::string::npos);
+}
+
+TEST_CASE("who is deleted is told by class and student; a class takes everybody in it") {
+    const std::vector<Event> events{
+        {{1, 0, ReplicaId("r"), 1}, Erased{cls, gone}, ""},
+        {{2, 0, ReplicaId("r"), 2}, Erased{ClassId("c9"), {}}, ""},
+    };
+    const Erasures all(events);
+    CHECK(all.has(cls, gone));
+    CHECK_FALSE(all.has(cls, stays));
+    CHECK_FALSE(all.has(ClassId("other"), gone));
+    CHECK_FALSE(all.has(cls, StudentId()));  // nobody named
+    CHECK(all.has(ClassId("c9"), stays));
+    CHECK(all.has(ClassId("c9"), StudentId()));
+}

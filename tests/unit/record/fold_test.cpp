@@ -302,9 +302,22 @@ TEST_CASE("what names something unknown is passed over") {
         .add(GroupsSet{no, block, {{s(0)}}})
         .add(LessonStarted{cls, none, 1, 2, 3})
         .add(StudentAdded{cls, StudentId{}, "A", ""})
+        .add(ClassMade{ClassId{}, "A", 6})
+        .add(OwnSkillSet{cls, SkillId{}, "A", 6})
+        .add(CardPictureKept{cls, PictureId{}, 10, 10, "AAAA"})
+        .add(BlockMade{cls, BlockId{}, "A"})
         .add(Foreign{"weather_noted", "{}"});
     CHECK(canonical({{story.now()}}) == there);
     CHECK(canonical(fold({})) == before);
+}
+
+TEST_CASE("the hash of a long record is that of its text") {
+    Story story;
+    for (int i = 0; i < 400; ++i)
+        story.add(Noted{cls, block, s(1), {}, std::string(500, static_cast<char>('a' + i % 26))});
+    const State state{{story.now()}};
+    REQUIRE(canonical(state).size() > 200'000);
+    CHECK(state_hash(state) == bytes_hash(canonical(state)));
 }
 
 TEST_CASE("time added again and again never overflows") {

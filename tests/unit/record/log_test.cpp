@@ -150,3 +150,35 @@ TEST_CASE("hash of bytes is XXH3-128 as published") {
     hasher.add("round");
     CHECK(hasher.hex() == bytes_hash("tallyround"));
 }
+
+TEST_CASE("a counter that has run out takes the next millisecond") {
+    Log log{ReplicaId("r0")};
+    const std::vector<Event> last{
+        {{9000, 0xFFFFFFFFU, ReplicaId("r1"), 1}, ClassMade{cls, "6b", 6}, ""}};
+    log.merge(last);
+    CHECK(log.append(look("x1"), 5000).stamp == Stamp{9001, 0, ReplicaId("r0"), 1});
+}
+
+TEST_CASE("marks are taken back one by one through a record longer than all checkpoints") {
+    Log log = small_log();
+    for (int i = 0; i < 2000; ++i)
+        log.append(look("x1"), 2000 + i);
+    CHECK(marks(log) == 2000);
+    const auto before = log.events().size();
+    for (std::size_t back = 1; back <= 1400; back += 200)
+        log.append(Retracted{{log.events()[before - back].ref()}}, 9000);
+    CHECK(marks(log) == 1993);
+    CHECK(state_hash(log.state()) == state_hash(fold(log.events())));
+}
+
+TEST_CASE("events of later versions are the same only if all that they say is") {
+    const Event one{{5, 0, ReplicaId("r"), 1}, Foreign{"weather", R"({"sky":"blue"})"}, ""};
+    Event other = one;
+    CHECK(same(one, other));
+    other.body = Foreign{"weather", R"({"sky":"grey"})"};
+    CHECK_FALSE(same(one, other));
+    other.body = Foreign{"clouds", R"({"sky":"blue"})"};
+    CHECK_FALSE(same(one, other));
+    other.body = Retracted{};
+    CHECK_FALSE(same(one, other));
+}

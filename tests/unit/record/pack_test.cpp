@@ -115,3 +115,54 @@ TEST_CASE("a snapshot that claims another number of events is refused before roo
         CHECK(unpack(bad).error().message == "The snapshot is damaged.");
     }
 }
+
+namespace {
+
+std::string sealed(std::string snapshot) {
+    Hasher hasher;
+    hasher.add(std::string_view(snapshot).substr(0, 28));
+    hasher.add(std::string_view(snapshot).substr(60));
+    return snapshot.replace(28, 32, hasher.hex());
+}
+
+/// The header of a snapshot of `events` events before this body; the checksum is right.
+std::string with_body(const std::string& body, unsigned char events) {
+    std::string out = pack({}).substr(0, 60);
+    out[12] = static_cast<char>(events);
+    out[20] = static_cast<char>(body.size());
+    return sealed(out + body);
+}
+
+}  // namespace
+
+TEST_CASE("numbers that run on, a counter past its end and bytes left over are damage") {
+    const std::string_view why = "The snapshot is damaged.";
+    // Ids, lines and marks, and eleven columns: all empty.
+    const std::string none(14, '\0');
+    REQUIRE(unpack(with_body(none, 0)).has_value());
+    CHECK(unpack(with_body(std::string(12, '\xFF') + none, 0)).error().message == why);
+    CHECK(unpack(with_body(none + '\0', 0)).error().message == why);
+    // A line that is said to be longer than there are bytes.
+    const std::string line = to_line({{1, 0, ReplicaId("r"), 1}, Retracted{}, ""});
+    REQUIRE(line.size() < 120);
+    const auto lines = [&](std::size_t size) {
+        std::string body("\0\1\0", 3);
+        body += static_cast<char>(size);
+        return with_body(body + line + std::string(12, '\0'), 1);
+    };
+    REQUIRE(unpack(lines(line.size())).has_value());
+    CHECK(unpack(lines(127)).error().message == why);
+    // One mark whose counter does not fit into 32 bits.
+    const auto mark = [&](const std::string& counter) {
+        std::string body("\1\1r\0\1", 5);
+        const std::string columns[] = {std::string(1, '\0'), std::string(1, '\2'), counter};
+        for (int i = 0; i < 11; ++i)
+            body += static_cast<char>(i < 3 ? columns[i].size() : 1);
+        for (int i = 0; i < 11; ++i)
+            body += i < 3 ? columns[i] : std::string(1, '\0');
+        return with_body(body, 1);
+    };
+    REQUIRE(unpack(mark("\xFF\xFF\xFF\xFF\x0F")).has_value());
+    CHECK(unpack(mark("\xFF\xFF\xFF\xFF\x0F"))->front().stamp.counter == 0xFFFFFFFFU);
+    CHECK(unpack(mark("\xFF\xFF\xFF\xFF\x1F")).error().message == why);
+}
