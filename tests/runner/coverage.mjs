@@ -2,8 +2,8 @@
  * Branches that the tests took, counted by clang's source-based coverage: each condition of the
  * source has two, true and false, however often the compiler copies it. A condition of a template
  * counts once: its branch is taken when some instantiation takes it. What the compiler decides
- * (`if constexpr`) is no branch, and neither is what a macro expands to (assert). A file that no
- * program links counts with all its branches as missed: the libraries are read too.
+ * (`if constexpr`, `while (true)`) is no branch, and neither is what a macro expands to (assert).
+ * A file that no program links counts with all its branches as missed: the libraries are read, too.
  */
 import { execFileSync } from 'node:child_process';
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
@@ -65,7 +65,10 @@ function conditionsOf(root, folders, exports) {
     if (!files.has(path)) files.set(path, new Map());
     const source = readFileSync(join(root, path), 'utf8').split('\n');
     for (const [line, column, endLine, endColumn, isTrue, isFalse] of branches) {
-      if (source[line - 1].slice(0, column - 1).endsWith('if constexpr (')) continue;
+      const text = source[line - 1];
+      const isDecided = text.slice(0, column - 1).endsWith('if constexpr (') ||
+        text.slice(column - 1, endColumn - 1) === 'true'; // while (true)
+      if (isDecided) continue;
       const key = [line, column, endLine, endColumn].join(' ');
       const [t, f] = files.get(path).get(key) ?? [0, 0];
       files.get(path).set(key, [t + isTrue, f + isFalse]);
