@@ -1,5 +1,6 @@
-// Any bytes as a plan file: read_plan and salvage_plan must return, agree with each other, and
-// what is read must be written and read again as the same.
+// Any bytes as a plan file: read_plan and salvage_plan must return, agree with each other and with
+// PlanReader, wherever the file is cut, and what is read must be written and read again as the
+// same.
 #include <cstdint>
 #include <cstdlib>
 #include <string>
@@ -7,6 +8,7 @@
 
 #include "base/text.h"
 #include "exchange/plan_file.h"
+#include "exchange/plan_reader.h"
 #include "record/fold.h"
 #include "record/log.h"
 
@@ -35,8 +37,29 @@ std::string with_checksum(std::string bytes, const std::vector<record::Event>& e
     return bytes;
 }
 
+/// In pieces of sizes that the bytes themselves choose.
+void check_pieces(std::string_view bytes, const base::Result<exchange::PlanFile>& whole) {
+    exchange::PlanReader reader(bytes.size());
+    auto fed = exchange::PlanReader::Fed::on;
+    for (std::size_t at = 0; at < bytes.size();) {
+        const std::size_t size = 1 + static_cast<unsigned char>(bytes[at]) % 61;
+        fed = reader.feed(std::string(bytes.substr(at, size)));
+        at += size;
+    }
+    if (fed == exchange::PlanReader::Fed::whole) return;
+    const auto pieces = reader.finish();
+    require(pieces.has_value() == whole.has_value());
+    if (whole) {
+        check_same(pieces->events, whole->events);
+        require(pieces->extra == whole->extra && pieces->app == whole->app);
+    } else {
+        require(pieces.error().text() == whole.error().text());
+    }
+}
+
 void check(std::string_view bytes) {
     const auto plan = exchange::read_plan(bytes);
+    check_pieces(bytes, plan);
     const auto salvaged = exchange::salvage_plan(bytes);
     require(plan.has_value() == salvaged.why.empty());
     if (!plan) {
