@@ -1,10 +1,11 @@
 #include "exchange/zip.h"
 
+#include <contrib/minizip/unzip.h>
+
 #include <algorithm>
-#include <optional>
+#include <memory>
 
 #include "base/text.h"
-#include "exchange/inflate.h"
 
 namespace tallyround::exchange {
 
@@ -12,54 +13,75 @@ namespace {
 
 using base::fail;
 
-constexpr std::uint32_t local_header = 0x04034B50;
-constexpr std::uint32_t central_header = 0x02014B50;
-constexpr std::uint32_t end_record = 0x06054B50;
-constexpr std::size_t local_size = 30;
-constexpr std::size_t central_size = 46;
-constexpr std::size_t end_size = 22;
-constexpr std::size_t longest_comment = 0xFFFF;
+/// Bytes in memory as minizip reads a file: it gets no other way to one.
+struct Memory {
+    std::string_view bytes;
+    std::size_t at = 0;
+    bool cut = false;  ///< more was asked for than there is
 
-std::uint32_t number(std::string_view bytes, std::size_t at, int count) {
-    std::uint32_t value = 0;
-    for (int i = count - 1; i >= 0; --i)
-        value = value << 8U | static_cast<unsigned char>(bytes[at + std::size_t(i)]);
-    return value;
-}
-
-/// The end record stands last, before a comment of unknown length.
-std::optional<std::size_t> find_end(std::string_view bytes) {
-    if (bytes.size() < end_size) return std::nullopt;
-    const std::size_t last = bytes.size() - end_size;
-    const std::size_t first = last > longest_comment ? last - longest_comment : 0;
-    for (std::size_t at = last + 1; at-- > first;) {
-        if (number(bytes, at, 4) == end_record &&
-            at + end_size + number(bytes, at + 20, 2) == bytes.size())
-            return at;
+    static Memory& of(voidpf stream) { return *static_cast<Memory*>(stream); }
+    static voidpf open(voidpf memory, const void* /*name*/, int /*mode*/) { return memory; }
+    static uLong read(voidpf /*memory*/, voidpf stream, void* to, uLong size) {
+        Memory& from = of(stream);
+        const std::size_t count = from.bytes.copy(static_cast<char*>(to), size, from.at);
+        from.at += count;
+        from.cut = from.cut || count < size;
+        return static_cast<uLong>(count);
     }
-    return std::nullopt;
-}
+    static ZPOS64_T tell(voidpf /*memory*/, voidpf stream) { return of(stream).at; }
+    static long seek(voidpf /*memory*/, voidpf stream, ZPOS64_T offset, int origin) {
+        Memory& memory = of(stream);
+        const std::size_t from = origin == ZLIB_FILEFUNC_SEEK_SET   ? 0
+                                 : origin == ZLIB_FILEFUNC_SEEK_CUR ? memory.at
+                                                                    : memory.bytes.size();
+        if (offset > memory.bytes.size() - from) return -1;
+        memory.at = from + static_cast<std::size_t>(offset);
+        return 0;
+    }
+    static int close(voidpf /*memory*/, voidpf /*stream*/) { return 0; }
+    static int error(voidpf /*memory*/, voidpf stream) { return of(stream).cut ? 1 : 0; }
+};
 
-tl::unexpected<base::Error> cut_off() {
-    return fail("", "This zip file is damaged or not whole. Make it again and try that one.");
-}
+class Archive {
+  public:
+    explicit Archive(std::string_view bytes) : memory_{bytes} {
+        zlib_filefunc64_def ways{};
+        ways.zopen64_file = Memory::open;
+        ways.zread_file = Memory::read;
+        ways.ztell64_file = Memory::tell;
+        ways.zseek64_file = Memory::seek;
+        ways.zclose_file = Memory::close;
+        ways.zerror_file = Memory::error;
+        ways.opaque = &memory_;
+        file_.reset(unzOpen2_64(nullptr, &ways));
+    }
+    /// Null when there is no directory.
+    unzFile file() const { return file_.get(); }
+
+  private:
+    struct Close {
+        void operator()(unzFile file) const { unzClose(file); }
+    };
+    Memory memory_;
+    std::unique_ptr<void, Close> file_;
+};
 
 std::string megabytes(std::size_t bytes) {
     return std::to_string(bytes >> 20U) + " MB";
 }
 
 /// What is wrong with an entry that could be read; empty if nothing is.
-std::string trouble_with(const ZipEntry& entry, std::uint32_t flags, const ZipLimits& limits) {
-    if ((flags & 1U) != 0) return "It is locked with a password. Make a zip file without one.";
-    if (entry.packed == 0xFFFFFFFF || entry.size == 0xFFFFFFFF || entry.offset == 0xFFFFFFFF)
-        return "It is of a form for very large files (Zip64), which is not read here.";
-    if (entry.method != 0 && entry.method != 8)
+std::string trouble_with(const unz_file_info64& entry, const ZipLimits& limits) {
+    if ((entry.flag & 1U) != 0) return "It is locked with a password. Make a zip file without one.";
+    if (entry.compression_method != 0 && entry.compression_method != Z_DEFLATED)
         return "It is packed by a method that is not read here. Use an ordinary zip file.";
-    if (entry.size > limits.entry_bytes)
+    if (entry.uncompressed_size > limits.entry_bytes)
         return "Unpacked it has more than " + megabytes(limits.entry_bytes) + ".";
-    if (entry.size > std::size_t{1} << 20U && entry.size / limits.ratio > entry.packed)
+    if (entry.uncompressed_size > std::size_t{1} << 20U &&
+        entry.uncompressed_size / limits.ratio > entry.compressed_size) {
         return "It is packed more than " + std::to_string(limits.ratio) +
                " to 1, as no list of a school is.";
+    }
     return {};
 }
 
@@ -74,6 +96,30 @@ std::string without_folders(std::string_view path) {
     return base::first_code_points(base::tidy_line(name), 80);
 }
 
+/// Adds the entry that the archive stands at. False when its line of the directory is broken.
+base::Result<bool> add_entry(unzFile file, const ZipLimits& limits, std::vector<ZipEntry>& to) {
+    unz_file_info64 info{};
+    unz64_file_pos place{};
+    if (unzGetCurrentFileInfo64(file, &info, nullptr, 0, nullptr, 0, nullptr, 0) != UNZ_OK ||
+        unzGetFilePos64(file, &place) != UNZ_OK)
+        return false;
+    std::string path(info.size_filename, '\0');
+    if (unzGetCurrentFileInfo64(file, &info, path.data(), info.size_filename, nullptr, 0, nullptr,
+                                0) != UNZ_OK)
+        return false;
+    ZipEntry entry;
+    entry.name = without_folders(path);
+    entry.place = place.pos_in_zip_directory;
+    if (entry.name.empty()) return true;  // a folder
+    const std::string trouble = trouble_with(info, limits);
+    if (!trouble.empty()) return fail(entry.name, trouble);
+    entry.size = static_cast<std::size_t>(info.uncompressed_size);
+    if (std::any_of(to.begin(), to.end(), [&](const ZipEntry& e) { return e.name == entry.name; }))
+        return fail(entry.name, "There are two files of this name in the zip file.");
+    to.push_back(std::move(entry));
+    return true;
+}
+
 }  // namespace
 
 bool looks_like_zip(std::string_view bytes) {
@@ -85,43 +131,31 @@ base::Result<std::vector<ZipEntry>> read_zip(std::string_view bytes, const ZipLi
         return fail("", "The file has more than " + megabytes(limits.file_bytes) +
                             ". Export one school year or one school at a time.");
     }
-    const auto end = find_end(bytes);
-    if (!end) return cut_off();
-    const std::size_t count = number(bytes, *end + 10, 2);
-    if (number(bytes, *end + 4, 2) != 0 || number(bytes, *end + 8, 2) != count)
-        return fail("", "This zip file goes over several disks. Make one file of it.");
-    if (count > limits.entries) {
-        return fail("", "There are " + std::to_string(count) + " files in it; at most " +
+    const auto cut_off = fail("",
+                              "This zip file is damaged or not whole. Make it again, in one part, "
+                              "and try that one.");
+    const Archive archive(bytes);
+    unz_global_info64 all{};
+    if (archive.file() == nullptr || unzGetGlobalInfo64(archive.file(), &all) != UNZ_OK)
+        return cut_off;
+    std::string comment(all.size_comment, '\0');  // the last that stands in the file
+    if (unzGetGlobalComment(archive.file(), comment.data(), all.size_comment) < 0) return cut_off;
+    if (all.number_entry > limits.entries) {
+        return fail("", "There are " + std::to_string(all.number_entry) + " files in it; at most " +
                             std::to_string(limits.entries) + " are read.");
     }
     std::vector<ZipEntry> entries;
-    std::size_t at = number(bytes, *end + 16, 4);
-    std::size_t total = 0;
-    for (std::size_t i = 0; i < count; ++i) {
-        if (at > *end || *end - at < central_size || number(bytes, at, 4) != central_header)
-            return cut_off();
-        const std::size_t name_size = number(bytes, at + 28, 2);
-        const std::size_t whole =
-            central_size + name_size + number(bytes, at + 30, 2) + number(bytes, at + 32, 2);
-        if (*end - at < whole) return cut_off();
-        ZipEntry entry;
-        entry.name = without_folders(bytes.substr(at + central_size, name_size));
-        entry.method = static_cast<std::uint16_t>(number(bytes, at + 10, 2));
-        entry.crc = number(bytes, at + 16, 4);
-        entry.packed = number(bytes, at + 20, 4);
-        entry.size = number(bytes, at + 24, 4);
-        entry.offset = number(bytes, at + 42, 4);
-        const std::uint32_t flags = number(bytes, at + 8, 2);
-        at += whole;
-        if (entry.name.empty()) continue;  // a folder
-        const std::string trouble = trouble_with(entry, flags, limits);
-        if (!trouble.empty()) return fail(entry.name, trouble);
-        total += entry.size;
-        const bool again = std::any_of(entries.begin(), entries.end(),
-                                       [&](const ZipEntry& e) { return e.name == entry.name; });
-        if (again) return fail(entry.name, "There are two files of this name in the zip file.");
-        entries.push_back(std::move(entry));
+    for (ZPOS64_T i = 0; i < all.number_entry; ++i) {
+        const int moved =
+            i == 0 ? unzGoToFirstFile(archive.file()) : unzGoToNextFile(archive.file());
+        if (moved != UNZ_OK) return cut_off;
+        const auto added = add_entry(archive.file(), limits, entries);
+        if (!added) return tl::make_unexpected(added.error());
+        if (!*added) return cut_off;
     }
+    std::size_t total = 0;
+    for (const ZipEntry& entry : entries)
+        total += entry.size;
     if (total > limits.total_bytes) {
         return fail("", "Unpacked it has more than " + megabytes(limits.total_bytes) +
                             ". Export one school at a time.");
@@ -130,17 +164,23 @@ base::Result<std::vector<ZipEntry>> read_zip(std::string_view bytes, const ZipLi
 }
 
 base::Result<std::string> unzip(std::string_view bytes, const ZipEntry& entry) {
+    const Archive archive(bytes);
+    const unz64_file_pos place{entry.place, 0};
     const auto damaged = fail(entry.name, "It is damaged. Make the zip file again.");
-    if (entry.offset > bytes.size() || bytes.size() - entry.offset < local_size) return damaged;
-    if (number(bytes, entry.offset, 4) != local_header) return damaged;
-    const std::size_t from = entry.offset + local_size + number(bytes, entry.offset + 26, 2) +
-                             number(bytes, entry.offset + 28, 2);
-    if (from > bytes.size() || bytes.size() - from < entry.packed) return damaged;
-    const std::string_view packed = bytes.substr(from, entry.packed);
-    std::optional<std::string> out =
-        entry.method == 0 ? std::optional(std::string(packed)) : inflate(packed, entry.size);
-    if (!out || out->size() != entry.size || crc32(*out) != entry.crc) return damaged;
-    return *std::move(out);
+    if (archive.file() == nullptr || unzGoToFilePos64(archive.file(), &place) != UNZ_OK ||
+        unzOpenCurrentFile(archive.file()) != UNZ_OK)
+        return damaged;
+    std::string out(entry.size, '\0');
+    std::size_t have = 0;
+    while (have < out.size()) {
+        const int count = unzReadCurrentFile(archive.file(), out.data() + have,
+                                             static_cast<unsigned>(out.size() - have));
+        if (count <= 0) break;
+        have += static_cast<std::size_t>(count);
+    }
+    // Closing compares the check sum once all that was stated has been read.
+    if (unzCloseCurrentFile(archive.file()) != UNZ_OK || have < out.size()) return damaged;
+    return out;
 }
 
 }  // namespace tallyround::exchange

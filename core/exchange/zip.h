@@ -18,22 +18,20 @@ struct ZipLimits {
 };
 
 struct ZipEntry {
-    std::string name;        ///< without folders; never used as a path
-    std::size_t offset = 0;  ///< of its local header
-    std::uint32_t packed = 0;
-    std::uint32_t size = 0;
-    std::uint32_t crc = 0;
-    std::uint16_t method = 0;  ///< 0 stored, 8 deflated
+    std::string name;         ///< without folders; never used as a path
+    std::uint64_t place = 0;  ///< of its line in the directory
+    std::size_t size = 0;     ///< unpacked, in bytes, as the file states
 };
 
 bool looks_like_zip(std::string_view bytes);
 
-/// The directory of a zip file (PKWARE APPNOTE 6.3, 4.3.12 and 4.3.16; the forms of ISO/IEC
-/// 21320-1). Folders are left out. Errors: no zip, cut off, a limit passed, an encrypted entry, a
-/// method other than stored and deflated, Zip64, several disks, two files of one name.
+/// The directory of a zip file (PKWARE APPNOTE 6.3), read by zlib's minizip. Folders are left out.
+/// Errors, with the entry's name where there is one: no zip, cut off, in several parts, a limit
+/// passed, an encrypted entry, a method other than stored and deflated, two files of one name.
 base::Result<std::vector<ZipEntry>> read_zip(std::string_view bytes, const ZipLimits& limits = {});
 
-/// One entry, unpacked: never more than it states. Error, with its name: damaged.
+/// One entry that `read_zip` found in the same bytes, unpacked: never more than it states. Error,
+/// with its name: damaged.
 base::Result<std::string> unzip(std::string_view bytes, const ZipEntry& entry);
 
 }  // namespace tallyround::exchange

@@ -5,7 +5,6 @@
 #include <string_view>
 
 #include "base/text.h"
-#include "exchange/inflate.h"
 #include "exchange/oneroster.h"
 
 namespace {
@@ -20,9 +19,14 @@ void require(bool holds) {
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     const std::string_view bytes(reinterpret_cast<const char*>(data), size);
-    if (const auto unpacked = exchange::inflate(bytes, 10'000)) require(unpacked->size() <= 10'000);
     exchange::ZipLimits limits;
     limits.entry_bytes = std::size_t{1} << 20U;
+    if (const auto entries = exchange::read_zip(bytes, limits)) {
+        for (const auto& entry : *entries) {
+            const auto unpacked = exchange::unzip(bytes, entry);
+            require(unpacked ? unpacked->size() == entry.size : !unpacked.error().message.empty());
+        }
+    }
     const auto school = exchange::read_oneroster(bytes, limits);
     if (!school) {
         require(!school.error().message.empty());

@@ -61,6 +61,10 @@ const std::vector<Notice>& notices() {
         {"expected", "Sy Brand. CC0 1.0, public domain dedication."},
         {"MIT License", mit},
         {"SDL", "© 1997–2025 Sam Lantinga. zlib License."},
+        {"zlib and minizip",
+         "© 1995–2024 Jean-loup Gailly and Mark Adler; © 1998–2010 Gilles Vollant, © 2007–2008 "
+         "Even "
+         "Rouault, © 2009–2010 Mathias Svensson. zlib License."},
         {"zlib License", zlib},
         {"jsQR",
          "Cosmo Wolfe and others. Apache License 2.0; the licence stands beside the script of this "
