@@ -23,7 +23,13 @@ std::string urn_uuid(const std::string& name) {
     return "urn:uuid:" + uuid_of(name);
 }
 
-/// "2026-12-01T09:15:30.250Z": ISO 8601 with the milliseconds (IEEE 9274.1.1, 4.2.7).
+/// A student's account is known in its class. Where an account is at home must be a locator, not a
+/// name (xAPI-Data 2.4.2.4); one below .invalid leads to no server, ever (RFC 6761, 6.4).
+std::string home_of(const Class& cls) {
+    return "https://tallyround.invalid/class/" + uuid_of("class/" + cls.id.str());
+}
+
+/// "2026-12-01T09:15:30.250Z": ISO 8601 with the milliseconds (xAPI-Data 4.5).
 std::string stamp_text(std::int64_t ms) {
     std::string out = utc_text(ms);
     const auto rest = int((ms % 1000 + 1000) % 1000);
@@ -45,7 +51,7 @@ void actor(std::string& out, const Class& cls, const Student& student, const Exp
         if (pseudonyms && c == 'S') c = 's';
     }
     out += R"("account":{)";
-    text(out, "homePage", urn_uuid("class/" + cls.id.str()));
+    text(out, "homePage", home_of(cls));
     out += ',';
     text(out, "name", account);
     out += "}},";

@@ -87,7 +87,8 @@ TEST_CASE("a mark is a statement: who, what, how it went, where") {
     const json::Json& own = all[0];
     CHECK(own["actor"]["name"] == "Ada Quill");
     CHECK(own["actor"]["account"]["name"] == "00017");
-    CHECK(own["actor"]["account"]["homePage"] == "urn:uuid:" + uuid_of("class/c1"));
+    CHECK(own["actor"]["account"]["homePage"] ==
+          "https://tallyround.invalid/class/" + uuid_of("class/c1"));
     CHECK(own["object"]["id"] == "urn:uuid:" + uuid_of("c1/own"));
     CHECK(own["object"]["definition"]["name"]["en"] == "Of my own");
     CHECK(own["result"]["success"] == false);
