@@ -11,7 +11,8 @@ class Loading {
     /// `events` in any order.
     Loading(ReplicaId replica, std::vector<Event> events);
 
-    /// Goes on for about `most` events; true when all is folded.
+    /// Goes on for about `most` events; true when all is folded. The first three steps look at
+    /// every event once, whatever `most` says.
     bool step(std::size_t most);
     double progress() const;  ///< 0 .. 1
     /// The record, once all is folded.
@@ -19,8 +20,10 @@ class Loading {
 
   private:
     Log log_;
-    std::vector<Event> events_;  ///< until they are in order
-    bool in_order_ = false;
+    enum class Part { erased, order, places, fold };
+
+    std::vector<Event> events_;  ///< until they have their places
+    Part part_ = Part::erased;
     Log::Refold refold_{0};
 };
 

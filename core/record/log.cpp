@@ -29,10 +29,12 @@ bool by_stamp(const Event& a, const Event& b) {
 /// True when every replica's sequence numbers only grow: then no two events share a name.
 bool surely_unique(std::span<const Event> ordered) {
     std::map<ReplicaId, std::uint64_t> last;
+    ReplicaId replica;  // most often the same again
+    std::uint64_t* seen = &last[replica];
     for (const Event& e : ordered) {
-        std::uint64_t& seen = last[e.stamp.replica];
-        if (e.stamp.sequence <= seen) return false;
-        seen = e.stamp.sequence;
+        if (e.stamp.replica != replica) seen = &last[replica = e.stamp.replica];
+        if (e.stamp.sequence <= *seen) return false;
+        *seen = e.stamp.sequence;
     }
     return true;
 }
@@ -56,7 +58,11 @@ bool same(const Event& a, const Event& b) {
 }
 
 std::size_t normalise(std::vector<Event>& events) {
-    const std::size_t purged = purge(events, Erasures(events));
+    return normalise(events, Erasures(events));
+}
+
+std::size_t normalise(std::vector<Event>& events, const Erasures& erased) {
+    const std::size_t purged = purge(events, erased);
     if (!std::is_sorted(events.begin(), events.end(), by_stamp)) {
         std::stable_sort(events.begin(), events.end(), by_stamp);
     }
@@ -83,7 +89,7 @@ std::size_t normalise(std::vector<Event>& events) {
 
 void Log::load(std::vector<Event> events) {
     erased_ = Erasures(events);
-    if (normalise(events) > 0) ++rewrites_;
+    if (normalise(events, erased_) > 0) ++rewrites_;
     take_all(std::move(events));
 }
 

@@ -24,6 +24,8 @@ bool same(const Event& a, const Event& b);
 /// whose line is smaller: the same on every device. Returns how many events were deleted or
 /// changed.
 std::size_t normalise(std::vector<Event>& events);
+/// The same where `erased` is known to be what the events say.
+std::size_t normalise(std::vector<Event>& events, const Erasures& erased);
 
 /// A replica's whole record and the state it folds to, kept in step. Appending one event costs as
 /// much as that event; taking one back, or taking in older ones from elsewhere, costs a fold of
@@ -52,6 +54,8 @@ class Log {
     const model::State& state() const { return state_; }
     std::span<const Event> events() const { return events_; }
     const ReplicaId& replica() const { return replica_; }
+    /// Whether there are events of this replica.
+    bool has_own() const { return next_sequence_ > 1; }
     /// True when the event at this place counts (is not taken back).
     bool counts(std::size_t place) const { return in_force_[place]; }
 

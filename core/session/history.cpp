@@ -60,6 +60,9 @@ void History::add_foreign(std::vector<record::EventRef> events) {
 }
 
 void History::read(const record::Log& log) {
+    done_.clear();
+    undone_.clear();
+    if (!log.has_own()) return;
     // The newest decisions are enough, unless one of them takes back something older.
     std::size_t enough = 4 * depth;
     while (!read_newest(log, enough))

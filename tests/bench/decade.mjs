@@ -129,6 +129,7 @@ export async function decadeTimes(lab, plan) {
     await watch.over(async () => {
       await app.choose('button', 'Open a plan file', plan);
       await app.hear(/brought in/);
+      await app.settled();
       await app.see('status', 'Saved on this device');
     });
   results['opening at the next start'] = await watch.over(() => app.reload());

@@ -75,6 +75,8 @@ export class Mirror {
   /** Where the focus was when a dialog opened. @type {HTMLElement[]} */
   #openers = [];
   #wantFocus = 0;
+  /** The window's size, asked for before anything changes: later the answer needs a new layout. */
+  #window = [0, 0];
 
   /** @param {HTMLElement} root @param {HTMLElement} live @param {Receiver} receiver */
   constructor(root, live, receiver) {
@@ -108,6 +110,7 @@ export class Mirror {
    */
   apply(diff) {
     const active = /** @type {HTMLElement|null} */ (document.activeElement);
+    this.#window = [innerWidth, innerHeight];
     for (const id of diff.gone ?? []) this.#remove(id);
     for (const node of diff.set ?? []) this.#set(node);
     if (diff.order?.length) this.#arrange(diff.order);
@@ -266,7 +269,8 @@ export class Mirror {
     const seen = shown[2] > 0 && shown[3] > 0;
     const [x, y] = seen && isField(this.#elements.get(id)) ? node.full ?? shown : shown;
     if (seen) return [x, y];
-    return [clamp(x, 0, innerWidth - 1), clamp(y, 0, innerHeight - 1)];
+    const [width, height] = this.#window;
+    return [clamp(x, 0, width - 1), clamp(y, 0, height - 1)];
   }
 
   // Dialogs and focus ----------------------------------------------------------------------------

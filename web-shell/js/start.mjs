@@ -40,8 +40,8 @@ class Shell {
   #chimes = new Chimes();
   #installation = new Installation((how) => this.#tell((app) => app.installable(how)));
   #readOnly = true;
-  /** What is stored is on its way into the app. */
-  #opening = false;
+  /** What is stored is on its way into the app, and nothing was shown yet. */
+  #opening = true;
   /** @type {Uint8Array|null} */
   #plan = null;
 
@@ -82,7 +82,7 @@ class Shell {
   loop = new Loop({
     draw: () => {
       // An empty app would look as if everything were lost.
-      if (this.#opening && !this.openedAfter) return;
+      if (this.#opening) return;
       this.app.frame();
       this.openedAfter ||= performance.now();
       this.timings.frame();
@@ -162,12 +162,12 @@ class Shell {
     try {
       const opened = await read();
       if (!opened) {
+        this.#opening = false;
         this.#tell((app) => app.locked(''));
         return;
       }
       const { held, readOnly } = opened;
       this.#readOnly = readOnly;
-      this.#opening = true;
       await this.app?.open(held, readOnly);
       this.#opening = false;
       this.#tell((app) => app.passcode(this.storage.sealed));
@@ -175,6 +175,7 @@ class Shell {
       if (location.hash === BOARD) this.board();
     } catch (error) {
       const wrong = error instanceof WrongPasscode;
+      this.#opening = false;
       this.#tell((app) => wrong ? app.locked(error.message) : app.noStorage(words(error)));
     }
   }
