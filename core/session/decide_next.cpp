@@ -56,9 +56,9 @@ Answer on(const Context& ctx, const MakeBlockFrom& wish) {
     for (const MakeBlockFrom::Part& part : wish.parts) {
         const CenterId center = new_center_id(ctx, Block{}, decision);
         decision.made.push_back(center.str());
-        Center made = center_of_kind(center, *find_center_kind(part.kind), part.skill);
-        made.tiers = part.tiers;
-        decision.events.push_back(set_event(wish.cls, id, made));
+        Center filled = center_of_kind(center, *find_center_kind(part.kind), part.skill);
+        filled.tiers = part.tiers;
+        decision.events.push_back(set_event(wish.cls, id, filled));
     }
     if (like != nullptr) {
         Timing timing = like->timing;

@@ -138,7 +138,8 @@ TEST_CASE("skills, own skills, time and devices are set as a whole") {
         .add(DevicesSet{cls, block, 6})
         .add(BlockMade{cls, block, "Fractions again"});
     CHECK(story.here().skills == std::vector<SkillId>{SkillId("b"), SkillId("a")});
-    CHECK(story.now().own_skills == std::vector<OwnSkill>{{SkillId("mine"), "Mine too", 7}});
+    CHECK(story.now().own_skills ==
+          std::vector<OwnSkill>{{SkillId("mine"), "Mine too", 7, "", {}, {}}});
     CHECK(story.here().periods.size() == 1);
     CHECK(story.here().timing.rounds == 3);
     CHECK(story.here().devices == 6);

@@ -104,7 +104,7 @@ TEST_CASE("a snapshot with a right checksum and wrong contents is refused") {
 
 TEST_CASE("a snapshot that claims another number of events is refused before room is made") {
     std::string bad = pack(some_events(3));
-    for (const unsigned char count : {0x00, 0x01, 0x7F}) {
+    for (const int count : {0x00, 0x01, 0x7F}) {
         // The number of events stands in bytes 12 to 19, lowest byte first.
         bad[12] = static_cast<char>(count);
         bad[19] = static_cast<char>(count);
