@@ -163,7 +163,7 @@ async function fuzz() {
 async function lessons() {
   if (!await build('native')) return ONE_FAILED;
   const script = join(ROOT, 'tests/storage/run.mjs');
-  const shell = await runTests('lessons-shell', process.execPath, [script, '60000'], asOne,
+  const shell = await runTests('lessons-shell', process.execPath, [script, '100000'], asOne,
     { minutes: 120 });
   const record = await runTests('lessons-record', join(ROOT, 'build/native/tests/property_record'),
     ['-tc=any order*'], ({ output }) => countDoctest(output),

@@ -27,7 +27,7 @@ export async function simulate(lessons, first) {
 }
 
 if (process.argv[1] === import.meta.filename) {
-  const lessons = Number(process.argv[2] ?? 60000);
+  const lessons = Number(process.argv[2] ?? 100000);
   const first = Number(process.argv[3] ?? 1);
   const { tally, failures } = await simulate(lessons, first);
   console.log(`${lessons} lessons, seeds ${first} to ${first + lessons - 1}: ` +
