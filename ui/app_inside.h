@@ -124,7 +124,7 @@ struct App::Inside {
     void plan_on(const Now& now);
     void note_said(const session::Decision& decision);
     void note_who_is_here(const session::Command& command);
-    void read_preferences(std::string_view text);
+    void read_preferences(json::Texts kept);
     json::Texts preferences_now() const;
     /// Writes them if they have changed; `anew`: also if not, since storage may have lost them.
     void remember_preferences(bool anew = false);

@@ -9,7 +9,7 @@ namespace tallyround::ui {
 void App::begin_open(std::string_view snapshot, std::string_view records, std::uint64_t last_key,
                      std::string_view preferences, bool read_only) {
     in_->opening.reset(new Opening{std::string(snapshot), std::string(records), last_key,
-                                   std::string(preferences), read_only});
+                                   json::read_texts(preferences), read_only});
 }
 
 bool App::step_open(std::size_t most, const Now& now) {
@@ -40,7 +40,7 @@ void App::Inside::begin_loading(const Now& now) {
     // The name of this device goes on only while its own events are there to continue from:
     // otherwise a number could be given out twice.
     model::ReplicaId replica = session::make_replica(entropy ^ std::uint64_t(now.utc_ms));
-    const json::Texts kept = json::read_texts(opening->preferences);
+    const json::Texts& kept = opening->preferences;
     const auto name = kept.find("replica");
     if (name != kept.end() && model::ReplicaId::fits(name->second)) {
         const model::ReplicaId known(name->second);
@@ -57,8 +57,7 @@ void App::Inside::finish_opening(const Now& now) {
     const std::unique_ptr<Opening> from = std::move(opening);
     record::Log log = from->loading->take();
     view = View{};
-    preferences.clear();
-    read_preferences(from->preferences);
+    read_preferences(std::move(from->preferences));
     session = session::Session(log.replica(), entropy ^ std::uint64_t(now.utc_ms));
     session.load(std::move(log));
     rewrite_due = false;

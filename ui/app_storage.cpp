@@ -61,8 +61,8 @@ void AppAct::show_plan() {
     fx.emplace_back(ShowCodes{exchange::write_plan(in_.session.log().events())});
 }
 
-void App::Inside::read_preferences(std::string_view text) {
-    preferences = json::read_texts(text);
+void App::Inside::read_preferences(json::Texts kept) {
+    preferences = std::move(kept);
     const auto get = [&](const char* key) {
         const auto it = preferences.find(key);
         return it == preferences.end() ? std::string() : it->second;

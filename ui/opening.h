@@ -3,6 +3,7 @@
 #include <optional>
 #include <string>
 
+#include "json/texts.h"
 #include "record/loading.h"
 #include "record/recover.h"
 
@@ -13,7 +14,7 @@ struct Opening {
     std::string snapshot;
     std::string records;
     std::uint64_t last_key;
-    std::string preferences;
+    json::Texts preferences;
     bool read_only;
     record::Recovering recovering{snapshot, records};
     record::Recovered found = {};  ///< without its events once they are loading

@@ -195,12 +195,18 @@ void JsonSkim::skip_word(std::string_view word) {
     }
 }
 
-std::string line_and_column(std::string_view bytes, std::size_t offset) {
-    const auto before = bytes.substr(0, std::min(offset, bytes.size()));
-    const auto line = std::count(before.begin(), before.end(), '\n') + 1;
-    const auto start = before.rfind('\n');
-    const auto column = start == std::string_view::npos ? before.size() + 1 : before.size() - start;
-    return "line " + std::to_string(line) + ", column " + std::to_string(column);
+void TextPlace::pass(std::string_view read) {
+    const std::size_t last_feed = read.rfind('\n');
+    if (last_feed == std::string_view::npos) {
+        column_ += read.size();
+        return;
+    }
+    column_ = read.size() - last_feed - 1;
+    lines_ += static_cast<std::size_t>(std::count(read.begin(), read.end(), '\n'));
+}
+
+std::string TextPlace::text() const {
+    return "line " + std::to_string(lines_ + 1) + ", column " + std::to_string(column_ + 1);
 }
 
 }  // namespace tallyround::exchange

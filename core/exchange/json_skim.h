@@ -50,7 +50,17 @@ class JsonSkim {
     std::string why_;
 };
 
-/// "line 3, column 14" of an offset; columns count bytes.
-std::string line_and_column(std::string_view bytes, std::size_t offset);
+/// A place in a text that may come in pieces.
+class TextPlace {
+  public:
+    /// Moves on past these bytes.
+    void pass(std::string_view read);
+    /// "line 3, column 14"; columns count bytes.
+    std::string text() const;
+
+  private:
+    std::size_t lines_ = 0;   ///< line feeds before here
+    std::size_t column_ = 0;  ///< bytes since the last of them
+};
 
 }  // namespace tallyround::exchange

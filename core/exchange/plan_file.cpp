@@ -52,14 +52,10 @@ std::optional<std::pair<std::size_t, std::size_t>> twice(const PlanWalk& walk) {
 
 std::string canonical_checksum(const PlanWalk& walk) {
     if (!walk.canonical.empty()) return walk.canonical;
-    record::Hasher hasher;
-    std::string line;
-    for (std::size_t i = 0; i < walk.events.size(); ++i) {
-        line.assign(i > 0 ? "\n" : "");
-        record::append_line(line, walk.events[i]);
-        hasher.add(line);
-    }
-    return hasher.hex();
+    PlanChecksum checksum;
+    for (const Event& event : walk.events)
+        checksum.add(record::to_line(event));
+    return checksum.hex();
 }
 
 /// The members around the events as one object. Of another app's file, which may be as long as it

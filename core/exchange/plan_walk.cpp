@@ -44,7 +44,7 @@ std::size_t PlanWalker::on(std::string_view window, bool last) {
 }
 
 PlanWalk PlanWalker::take() {
-    out_.checksum = hasher_.hex();
+    out_.checksum = checksum_.hex();
     if (keep_) out_.canonical = canonical_.hex();
     return std::move(out_);
 }
@@ -161,8 +161,7 @@ bool PlanWalker::event() {
 
 /// The event read last is a good one and is kept, or is not.
 void PlanWalker::take_event(std::string_view text, bool good) {
-    if (index_ > 1) hasher_.add("\n");
-    hasher_.add(text);
+    checksum_.add(text);
     if (!good) {
         out_.events.pop_back();
         ++out_.lost;
@@ -170,7 +169,7 @@ void PlanWalker::take_event(std::string_view text, bool good) {
     }
     if (keep_) {
         const Event& event = out_.events.back();
-        line_.assign(index_ > 1 ? "\n" : "");
+        line_.clear();
         record::append_line(line_, event);
         canonical_.add(line_);
         out_.names.push_back(event.ref());
@@ -254,14 +253,9 @@ void PlanWalker::broken() {
 
 void PlanWalker::note_syntax() {
     if (out_.syntax) return;
-    const std::string_view before = window_.substr(0, in_.at());
-    const auto feeds = static_cast<std::size_t>(std::count(before.begin(), before.end(), '\n'));
-    const std::size_t start = before.rfind('\n');
-    const std::size_t column =
-        start == std::string_view::npos ? column_ + before.size() + 1 : before.size() - start;
-    out_.syntax =
-        Error{"line " + std::to_string(lines_ + feeds + 1) + ", column " + std::to_string(column),
-              in_.why()};
+    TextPlace place = place_;
+    place.pass(window_.substr(0, in_.at()));
+    out_.syntax = Error{place.text(), in_.why()};
 }
 
 /// After broken JSON: on at the next line that starts like an event, if there is one.
@@ -274,13 +268,7 @@ bool PlanWalker::next_line() {
 
 void PlanWalker::pass(std::string_view read) {
     passed_ += read.size();
-    const std::size_t last_feed = read.rfind('\n');
-    if (last_feed == std::string_view::npos) {
-        column_ += read.size();
-        return;
-    }
-    column_ = read.size() - last_feed - 1;
-    lines_ += static_cast<std::size_t>(std::count(read.begin(), read.end(), '\n'));
+    place_.pass(read);
 }
 
 }  // namespace tallyround::exchange

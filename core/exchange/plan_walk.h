@@ -10,9 +10,9 @@
 
 #include "base/result.h"
 #include "exchange/json_skim.h"
+#include "exchange/plan_checksum.h"
 #include "exchange/plan_file.h"
 #include "record/event.h"
-#include "record/hash.h"
 
 namespace tallyround::exchange {
 
@@ -84,11 +84,10 @@ class PlanWalker {
     PlanWalk out_;
     std::size_t index_ = 0;
     std::size_t passed_ = 0;  ///< bytes before the window
-    std::size_t lines_ = 0;   ///< line feeds before the window
-    std::size_t column_ = 0;  ///< bytes since the last of them
+    TextPlace place_;         ///< where the window begins
     std::size_t kept_ = 0;
-    record::Hasher hasher_;
-    record::Hasher canonical_;
+    PlanChecksum checksum_;
+    PlanChecksum canonical_;
     std::string line_;
 };
 

@@ -10,8 +10,7 @@ void PlanWriter::add(std::span<const record::Event> events, std::string& out) {
         out += count_ > 0 ? ",\n" : "\n";
         const std::size_t line = out.size();
         record::append_line(out, event);
-        if (count_ > 0) hasher_.add("\n");
-        hasher_.add(std::string_view(out).substr(line));
+        checksum_.add(std::string_view(out).substr(line));
         ++count_;
     }
 }
@@ -19,7 +18,7 @@ void PlanWriter::add(std::span<const record::Event> events, std::string& out) {
 std::string PlanWriter::head(std::string_view extra) const {
     std::string out = R"({"format":")" + std::string(plan_format) + R"(","version":)" +
                       std::to_string(plan_version) + R"(,"app":"tallyround","checksum":")" +
-                      hasher_.hex() + "\"";
+                      checksum_.hex() + "\"";
     if (extra.size() > 2) {
         out += ",";
         out += extra.substr(1, extra.size() - 2);

@@ -3,8 +3,8 @@
 #include <string>
 #include <string_view>
 
+#include "exchange/plan_checksum.h"
 #include "record/event.h"
-#include "record/hash.h"
 
 namespace tallyround::exchange {
 
@@ -23,7 +23,7 @@ class PlanWriter {
     std::string_view tail() const { return count_ == 0 ? "]}\n" : "\n]}\n"; }
 
   private:
-    record::Hasher hasher_;
+    PlanChecksum checksum_;
     std::size_t count_ = 0;
 };
 

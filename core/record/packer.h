@@ -42,7 +42,7 @@ class Unpacker {
     /// Reads about `most` events more; true when there is nothing left to do.
     bool step(std::size_t most);
     double progress() const;  ///< 0 .. 1
-    /// As `unpack`, once.
+    /// Reads what is left; as `unpack`, once.
     base::Result<std::vector<Event>> take();
 
   private:

@@ -1,7 +1,6 @@
 #include "record/recover.h"
 
 #include <algorithm>
-#include <limits>
 
 #include "record/codec.h"
 
@@ -34,10 +33,7 @@ Recovered Recovering::take() {
 }
 
 Recovered recover(std::string_view snapshot, std::string_view lines) {
-    Recovering recovering(snapshot, lines);
-    while (!recovering.step(std::numeric_limits<std::uint32_t>::max())) {
-    }
-    return recovering.take();
+    return Recovering(snapshot, lines).take();
 }
 
 }  // namespace tallyround::record

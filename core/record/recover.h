@@ -29,6 +29,7 @@ class Recovering {
 
     /// Reads about `most` events more; true when there is nothing left to do.
     bool step(std::size_t most) { return snapshot_.empty() || unpacker_.step(most); }
+    /// Reads what is left.
     Recovered take();
 
   private:

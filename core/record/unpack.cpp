@@ -236,15 +236,13 @@ double Unpacker::progress() const {
 }
 
 base::Result<std::vector<Event>> Unpacker::take() {
+    step(static_cast<std::size_t>(in_->count));
     if (in_->trouble) return tl::make_unexpected(*in_->trouble);
     return std::move(in_->events);
 }
 
 base::Result<std::vector<Event>> unpack(std::string_view bytes) {
-    Unpacker unpacker(bytes);
-    while (!unpacker.step(std::numeric_limits<std::uint32_t>::max())) {
-    }
-    return unpacker.take();
+    return Unpacker(bytes).take();
 }
 
 }  // namespace tallyround::record

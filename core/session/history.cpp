@@ -60,9 +60,6 @@ void History::add_foreign(std::vector<record::EventRef> events) {
 }
 
 void History::read(const record::Log& log) {
-    done_.clear();
-    undone_.clear();
-    if (!log.has_own()) return;
     // The newest decisions are enough, unless one of them takes back something older.
     std::size_t enough = 4 * depth;
     while (!read_newest(log, enough))
@@ -74,6 +71,7 @@ void History::read(const record::Log& log) {
 bool History::read_newest(const record::Log& log, std::size_t most) {
     done_.clear();
     undone_.clear();
+    if (!log.has_own()) return true;
     const auto events = log.events();
     std::size_t from = events.size();
     for (std::size_t n = 0; from > 0 && n < most; --from)

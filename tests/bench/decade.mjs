@@ -1,15 +1,12 @@
 // Ten years of a full timetable, a million marks, in the browser: the longest task and the memory
 // of the tab while the plan file comes in, at the next start, in a lesson and while it is saved.
-import { execFileSync } from 'node:child_process';
-import { closeSync, mkdtempSync, openSync, readFileSync, statSync, writeSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { readFileSync, statSync } from 'node:fs';
+
+import { demoEvents, levelOf, writePlan } from './plans.mjs';
 
 const YEARS = 10;
 const CLASSES = 5;
 const YEAR_MS = 365 * 86_400_000;
-const LEVELS = ['secure', 'shaky', 'stuck'];
-const PIECE = 10_000;
 
 /** One year: classes as the demo class was, each with its marks through that year. */
 function yearBack(back, demo, marksAClass) {
@@ -27,30 +24,16 @@ function yearBack(back, demo, marksAClass) {
     for (let i = 0; i < marksAClass; i += 1) {
       events.push({ ...marks[(i * 7) % marks.length], ...own,
         at: [start + 600_000 * (i + 1) + 1000 * c, 0],
-        level: LEVELS[(i * 7 + Math.floor(i / 11)) % 3] });
+        level: levelOf(i) });
     }
   }
   return events.sort((a, b) => a.at[0] - b.at[0] || a.at[1] - b.at[1]);
 }
 
-/** Writes lines piece by piece: the whole is longer than a string may be. */
-function writeLines(file, before, lines, between, after) {
-  const to = openSync(file, 'w');
-  writeSync(to, before);
-  for (let i = 0; i < lines.length; i += PIECE) {
-    writeSync(to, (i > 0 ? between : '') + lines.slice(i, i + PIECE).join(between));
-  }
-  writeSync(to, after);
-  closeSync(to);
-}
-
-/** A plan file of ten years; the checksum comes from xxhsum (Debian's xxhash).
+/** A plan file of ten years.
  *  @param {string} program build/native/tallyround @param {number} marks in all */
 export function makeDecade(program, marks) {
-  const folder = mkdtempSync(join(tmpdir(), 'bench-'));
-  const base = join(folder, 'demo.json');
-  execFileSync(program, ['demo', '-o', base, '--date', '2026-12-01']);
-  const { events: demo } = JSON.parse(readFileSync(base, 'utf8'));
+  const demo = demoEvents(program);
   const lines = [];
   for (let back = YEARS; back > 0; back -= 1) {
     for (const event of yearBack(back, demo, marks / YEARS / CLASSES)) {
@@ -58,13 +41,7 @@ export function makeDecade(program, marks) {
     }
   }
   for (const event of demo) lines.push(JSON.stringify(event));
-  const bare = join(folder, 'lines');
-  writeLines(bare, '', lines, '\n', '');
-  const [checksum] = execFileSync('xxhsum', ['-H2', bare], { encoding: 'utf8' }).split(' ');
-  const file = join(folder, `decade-${marks}.json`);
-  writeLines(file, '{"format":"tallyround-plan","version":1,"app":"bench",'
-    + `"checksum":"${checksum}","events":[\n`, lines, ',\n', '\n]}\n');
-  return file;
+  return writePlan(`decade-${marks}.json`, lines);
 }
 
 /** In the page, from its start on: how long tasks took. */

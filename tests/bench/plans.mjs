@@ -1,6 +1,6 @@
 // Plan files of any size: the demo class with more marks, a school year of them.
 import { execFileSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { closeSync, mkdtempSync, openSync, readFileSync, writeSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
@@ -34,34 +34,59 @@ function crowd(events) {
   return more;
 }
 
+const PIECE = 10_000;
+
+/** Writes lines piece by piece: the whole may be longer than a string can be. */
+function writeLines(file, before, lines, between, after) {
+  const to = openSync(file, 'w');
+  writeSync(to, before);
+  for (let i = 0; i < lines.length; i += PIECE) {
+    writeSync(to, (i > 0 ? between : '') + lines.slice(i, i + PIECE).join(between));
+  }
+  writeSync(to, after);
+  closeSync(to);
+}
+
+/** The demo class's events. @param {string} program build/native/tallyround */
+export function demoEvents(program) {
+  const file = join(mkdtempSync(join(tmpdir(), 'bench-')), 'demo.json');
+  execFileSync(program, ['demo', '-o', file, '--date', '2026-12-01']);
+  return JSON.parse(readFileSync(file, 'utf8')).events;
+}
+
+/** A plan file of these events, each as JSON, of that name; the checksum comes from xxhsum
+ *  (Debian's xxhash). @param {string} name @param {string[]} lines @returns {string} its path */
+export function writePlan(name, lines) {
+  const folder = mkdtempSync(join(tmpdir(), 'bench-'));
+  const bare = join(folder, 'lines');
+  writeLines(bare, '', lines, '\n', '');
+  const [checksum] = execFileSync('xxhsum', ['-H2', bare], { encoding: 'utf8' }).split(' ');
+  const file = join(folder, name);
+  writeLines(file, '{"format":"tallyround-plan","version":1,"app":"bench",'
+    + `"checksum":"${checksum}","events":[\n`, lines, ',\n', '\n]}\n');
+  return file;
+}
+
+/** Which level the i-th mark has. @param {number} i */
+export const levelOf = (i) => LEVELS[(i * 7 + Math.floor(i / 11)) % 3];
+
 /**
- * Writes a plan with `count` further marks and returns the file's path. The checksum comes from
- * xxhsum (Debian's xxhash).
+ * A plan with `count` further marks; returns the file's path.
  * @param {string} program build/native/tallyround @param {number} count
  * @param {boolean} [crowded] forty students
  */
 export function makePlan(program, count, crowded = false) {
-  const folder = mkdtempSync(join(tmpdir(), 'bench-'));
-  const base = join(folder, 'demo.json');
-  execFileSync(program, ['demo', '-o', base, '--date', '2026-12-01']);
-  const { events } = JSON.parse(readFileSync(base, 'utf8'));
+  const events = demoEvents(program);
   const marks = events.filter((event) => event.kind === 'marked');
   const start = Math.max(...events.map((event) => event.at[0]));
   const lines = events.map((event) => JSON.stringify(event));
   for (let i = 0; i < count; i += 1) {
-    const like = marks[i % marks.length];
-    lines.push(JSON.stringify({ ...like, at: [start + 1000 * (i + 1), 0], by: 'bench', n: i + 1,
-      level: LEVELS[(i * 7 + Math.floor(i / 11)) % 3] }));
+    lines.push(JSON.stringify({ ...marks[i % marks.length], at: [start + 1000 * (i + 1), 0],
+      by: 'bench', n: i + 1, level: levelOf(i) }));
   }
   (crowded ? crowd(events) : []).forEach((event, i) => {
     lines.push(JSON.stringify({ ...event, at: [start + 1000 * (count + i + 1), 0], by: 'bench',
       n: count + i + 1 }));
   });
-  const bare = join(folder, 'lines');
-  writeFileSync(bare, lines.join('\n'));
-  const [checksum] = execFileSync('xxhsum', ['-H2', bare], { encoding: 'utf8' }).split(' ');
-  const file = join(folder, `plan-${count}.json`);
-  writeFileSync(file, '{"format":"tallyround-plan","version":1,"app":"bench",'
-    + `"checksum":"${checksum}","events":[\n${lines.join(',\n')}\n]}\n`);
-  return file;
+  return writePlan(`plan-${count}.json`, lines);
 }

@@ -1,28 +1,13 @@
 // The forms of RFC 4180 section 2, read and written (its examples, from memory).
 #include <doctest/doctest.h>
 
+#include "../../support/csv_cells.h"
 #include "exchange/csv.h"
 #include "exchange/csv_out.h"
 
 using namespace tallyround;
-
-namespace {
-
-using Table = std::vector<std::vector<std::string>>;
-
-Table cells(std::string_view text) {
-    const auto rows = exchange::read_csv(text, ',');
-    REQUIRE(rows);
-    Table out;
-    for (const auto& row : *rows) {
-        out.emplace_back();
-        for (const auto& cell : row.cells)
-            out.back().push_back(cell.text);
-    }
-    return out;
-}
-
-}  // namespace
+using testing::cells;
+using testing::Table;
 
 TEST_CASE("rules 1 to 7 of RFC 4180") {
     const Table two{{"aaa", "bbb", "ccc"}, {"zzz", "yyy", "xxx"}};

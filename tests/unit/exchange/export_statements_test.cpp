@@ -4,13 +4,16 @@
 #include <nlohmann/json.hpp>
 #include <set>
 
-#include "exchange/csv.h"
+#include "../../support/csv_cells.h"
 #include "exchange/export.h"
+#include "export_check.h"
 #include "json/reader.h"
 
 using namespace tallyround;
 using namespace tallyround::exchange;
 using namespace tallyround::model;
+using testing::options;
+using testing::Table;
 
 namespace {
 
@@ -55,28 +58,14 @@ State some_state() {
     return state;
 }
 
-ExportOptions options(bool pseudonyms) {
-    return {pseudonyms, [](std::string_view id) {
-                return id == "bank" ? std::string("Of the bank") : std::string();
-            }};
-}
-
 json::Json statements(const State& state, const ExportOptions& how) {
     const auto document = json::parse(marks_xapi(state, how));
     REQUIRE(document.has_value());
     return *document;
 }
 
-std::vector<std::vector<std::string>> archive(const State& state, const ExportOptions& how) {
-    std::vector<std::vector<std::string>> out;
-    const auto rows = read_csv(archive_csv(state, how), ',');
-    REQUIRE(rows.has_value());
-    for (const auto& row : *rows) {
-        out.emplace_back();
-        for (const auto& cell : row.cells)
-            out.back().push_back(cell.text);
-    }
-    return out;
+Table archive(const State& state, const ExportOptions& how) {
+    return testing::cells(archive_csv(state, how));
 }
 
 }  // namespace

@@ -3,12 +3,15 @@
 #include <doctest/doctest.h>
 #include <limits>
 
-#include "exchange/csv.h"
+#include "../../support/csv_cells.h"
+#include "export_check.h"
 #include "record/fold.h"
 
 using namespace tallyround;
 using namespace tallyround::exchange;
 using namespace tallyround::record;
+using testing::cells;
+using testing::options;
 
 namespace {
 
@@ -41,24 +44,6 @@ model::State some_state() {
                           ""});
     }
     return fold(events);
-}
-
-ExportOptions options(bool pseudonyms) {
-    return {pseudonyms, [](std::string_view id) {
-                return id == "bank" ? std::string("Of the bank") : std::string();
-            }};
-}
-
-std::vector<std::vector<std::string>> cells(const std::string& csv) {
-    std::vector<std::vector<std::string>> out;
-    const auto rows = read_csv(csv, ',');
-    REQUIRE(rows.has_value());
-    for (const auto& row : *rows) {
-        out.emplace_back();
-        for (const auto& cell : row.cells)
-            out.back().push_back(cell.text);
-    }
-    return out;
 }
 
 }  // namespace

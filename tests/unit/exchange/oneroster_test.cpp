@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <map>
 
-#include "../../support/stored_zip.h"
+#include "../../support/zip_file.h"
 
 using namespace tallyround;
 using namespace tallyround::exchange;
@@ -40,8 +40,15 @@ Files school() {
              "e6,,c3,u2,student\n"}};
 }
 
+std::string zip_of(const Files& files) {
+    std::vector<testing::ZipPart> parts;
+    for (const auto& [name, text] : files)
+        parts.push_back({name, text});
+    return testing::zip_of(parts);
+}
+
 base::Result<OneRosterBundle> read(const Files& files) {
-    return read_oneroster(testing::stored_zip({files.begin(), files.end()}));
+    return read_oneroster(zip_of(files));
 }
 
 OneRosterBundle good(const Files& files) {
@@ -213,12 +220,12 @@ TEST_CASE("rows that end early have empty cells; other encodings are read, binar
 TEST_CASE("what is no zip, or damaged inside, is refused as a whole") {
     CHECK_FALSE(read_oneroster("sourcedId,givenName\n").has_value());
     const Files files = school();
-    std::string zip = testing::stored_zip({files.begin(), files.end()});
+    std::string zip = zip_of(files);
     zip[zip.find("Tess")] = 'B';
     const auto bundle = read_oneroster(zip);
     REQUIRE_FALSE(bundle.has_value());
     CHECK(bundle.error().where == "users.csv");
     ZipLimits limits;
     limits.entries = 2;
-    CHECK_FALSE(read_oneroster(testing::stored_zip({files.begin(), files.end()}), limits));
+    CHECK_FALSE(read_oneroster(zip_of(files), limits));
 }

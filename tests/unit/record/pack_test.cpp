@@ -80,6 +80,18 @@ TEST_CASE("a snapshot cut short, grown or of another sort is refused with a reas
     CHECK(unpack(newer).error().message == "The snapshot is from a newer version of the app.");
 }
 
+namespace {
+
+/// With a checksum that is right.
+std::string sealed(std::string snapshot) {
+    Hasher hasher;
+    hasher.add(std::string_view(snapshot).substr(0, 28));
+    hasher.add(std::string_view(snapshot).substr(60));
+    return snapshot.replace(28, 32, hasher.hex());
+}
+
+}  // namespace
+
 TEST_CASE("a snapshot with a right checksum and wrong contents is refused") {
     MESSAGE("seed " << seed);
     const std::string good = pack(some_events(12));
@@ -89,11 +101,7 @@ TEST_CASE("a snapshot with a right checksum and wrong contents is refused") {
         std::string bad = good;
         const auto at = 60 + static_cast<std::size_t>(random.below(bad.size() - 60));
         bad[at] = static_cast<char>(random.below(256));
-        Hasher hasher;
-        hasher.add(std::string_view(bad).substr(0, 28));
-        hasher.add(std::string_view(bad).substr(60));
-        bad.replace(28, 32, hasher.hex());
-        const auto events = unpack(bad);
+        const auto events = unpack(sealed(bad));
         if (!events) {
             CHECK(events.error().message == "The snapshot is damaged.");
             ++refused;
@@ -108,22 +116,11 @@ TEST_CASE("a snapshot that claims another number of events is refused before roo
         // The number of events stands in bytes 12 to 19, lowest byte first.
         bad[12] = static_cast<char>(count);
         bad[19] = static_cast<char>(count);
-        Hasher hasher;
-        hasher.add(std::string_view(bad).substr(0, 28));
-        hasher.add(std::string_view(bad).substr(60));
-        bad.replace(28, 32, hasher.hex());
-        CHECK(unpack(bad).error().message == "The snapshot is damaged.");
+        CHECK(unpack(sealed(bad)).error().message == "The snapshot is damaged.");
     }
 }
 
 namespace {
-
-std::string sealed(std::string snapshot) {
-    Hasher hasher;
-    hasher.add(std::string_view(snapshot).substr(0, 28));
-    hasher.add(std::string_view(snapshot).substr(60));
-    return snapshot.replace(28, 32, hasher.hex());
-}
 
 /// The header of a snapshot of `events` events before this body; the checksum is right.
 std::string with_body(const std::string& body, unsigned char events) {
