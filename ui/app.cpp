@@ -81,7 +81,8 @@ Scene App::Inside::scene(const Now& now) const {
             persisted == preferences.end() ? std::string() : persisted->second,
             installable,
             damaged,
-            set_aside};
+            set_aside,
+            &files};
 }
 
 void App::Inside::run(const Action& action, const Now& now) {
@@ -170,6 +171,7 @@ void App::frame(const Surface& surface, const Now& now, ImDrawList& list) {
     in.hide_names();
     in.plan_on(now);
     in.go_on_packing();
+    in.save_on(now);
     if (const model::Class* c = in.shown_cls()) {
         in.standings.update(*c, now.utc_ms);
         in.insight.update(*c, in.standings, in.session.log().events().size(), now.utc_ms);
@@ -197,6 +199,7 @@ void App::frame(const Surface& surface, const Now& now, ImDrawList& list) {
         draw(ui);
     draw_overlay(ui, scene);
     draw_planning(ui, scene);
+    draw_file_progress(ui, scene);
     draw_toast(ui, scene);
     ui.draw_carried();
 
@@ -204,7 +207,7 @@ void App::frame(const Surface& surface, const Now& now, ImDrawList& list) {
     in.nodes = std::move(ui.nodes);
     in.text_handlers = std::move(ui.text_handlers);
     in.dirty = ui.wants_another_frame() || looking || in.plans.running.has_value() ||
-               in.packing.has_value();
+               in.packing.has_value() || in.files.busy();
     in.keep_in_place(ui.extents);
     in.extents = std::move(ui.extents);
     // Content that shrank may have left an offset past its end: put it right with one more frame.

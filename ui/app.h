@@ -130,7 +130,19 @@ class App {
     void installable(Installable how);
     void file_picked(const std::string& purpose, const std::string& name, std::string_view bytes,
                      const Now& now);
-    /// The chosen file was not even read; `why` is plain words.
+    /// A large plan file comes in pieces, cut anywhere: `bytes` in all. Nothing of it is in the
+    /// record before `file_ends`.
+    void file_begins(const std::string& name, std::size_t bytes, const Now& now);
+    enum class Piece {
+        more,    ///< go on
+        enough,  ///< no more is needed: go on with `file_ends`
+        whole,   ///< it cannot be read in pieces: hand it over by `file_picked`
+        again    ///< the record has changed meanwhile: begin again
+    };
+    Piece file_piece(std::string_view bytes, const Now& now);
+    /// Nothing happens for a file that was given up. `more` is never answered.
+    Piece file_ends(const Now& now);
+    /// The chosen file was not read, or not to its end; `why` is plain words.
     void file_refused(const std::string& name, const std::string& why, const Now& now);
     /// The whole plan as a file, for the page that is shown when drawing is impossible.
     std::string plan_file(const Now& now) const;

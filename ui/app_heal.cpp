@@ -38,6 +38,7 @@ void App::no_storage(const std::string& reason) {
 }
 
 void App::file_refused(const std::string& name, const std::string& why, const Now& now) {
+    in_->files.reading.reset();
     AppAct(*in_, now).say(name + ": " + why + " Nothing here was changed.", true);
     in_->dirty = true;
 }

@@ -13,6 +13,7 @@
 #include "ui/act.h"
 #include "ui/app.h"
 #include "ui/chart_desk.h"
+#include "ui/file_desk.h"
 #include "ui/group_desk.h"
 #include "ui/input.h"
 #include "ui/opening.h"
@@ -93,6 +94,7 @@ struct App::Inside {
     ChartDesk chart_desk;
     PlanDesk plans;
     GroupDesk group_desk;
+    FileDesk files;
     bool mend_due = false;  ///< who is here has changed since the groups were looked at
     InsightMemo insight;
 
@@ -111,6 +113,9 @@ struct App::Inside {
     void keep_in_place(const std::vector<Ui::Extent>& drawn);
     void run(const Action& action, const Now& now);
     void append(const std::vector<record::Event>& events);
+    static constexpr std::size_t most_as_records = 1000;
+    /// The same of so many that they go into storage as one snapshot.
+    void append_many(std::size_t count);
     /// Everything as one snapshot; `only` as in WriteSnapshot.
     void write_snapshot(std::uint64_t through, bool only);
     void go_on_packing();
@@ -122,6 +127,7 @@ struct App::Inside {
     void mark_by_key(Key key, const Now& now);
     void mind_clock(const Now& now);
     void plan_on(const Now& now);
+    void save_on(const Now& now);
     void note_said(const session::Decision& decision);
     void note_who_is_here(const session::Command& command);
     void read_preferences(json::Texts kept);
@@ -135,6 +141,8 @@ struct App::Inside {
     void pick(const std::string& purpose, const std::string& name, std::string_view bytes,
               const Now& now);
     void bring_plan(Act& act, const std::string& name, std::string_view bytes);
+    void recall_conflicts();
+    void bring_events(Act& act, const std::string& name, session::Incoming incoming);
 };
 
 /// The Act that the app hands to actions.
@@ -157,6 +165,8 @@ class AppAct : public Act {
     std::string shown(std::string text) const override { return in_.shown(std::move(text)); }
     void change_passcode(const std::string& was, const std::string& now_code) override;
     void save_plan() override;
+    void cancel_file() override;
+    void cancel_reading() override;
     void show_plan() override;
     void save_stored() override;
 

@@ -10,7 +10,6 @@ namespace {
 
 /// Records after the last snapshot that make a new one worth its while.
 constexpr std::uint64_t records_a_snapshot = 1000;
-constexpr std::size_t most_as_records = 1000;
 /// Events packed between two frames: some milliseconds' worth.
 constexpr std::size_t slice = 20'000;
 
@@ -18,13 +17,7 @@ constexpr std::size_t slice = 20'000;
 
 /// Of the session's events, these are not stored yet. Very many go in as one snapshot.
 void App::Inside::append(const std::vector<record::Event>& events) {
-    if (events.size() > most_as_records && storage_trouble.empty()) {
-        last_key += events.size();
-        snapshot_key = last_key;
-        pending.emplace(last_key, "");
-        write_snapshot(last_key, true);
-        return;
-    }
+    if (events.size() > most_as_records) return append_many(events.size());
     for (const record::Event& e : events) {
         ++last_key;
         if (!storage_trouble.empty()) continue;
@@ -34,6 +27,14 @@ void App::Inside::append(const std::vector<record::Event>& events) {
         if (packing && packing->only) continue;
         effects.emplace_back(AppendRecord{last_key, std::move(line)});
     }
+}
+
+void App::Inside::append_many(std::size_t count) {
+    last_key += count;
+    if (!storage_trouble.empty()) return;
+    snapshot_key = last_key;
+    pending.emplace(last_key, "");
+    write_snapshot(last_key, true);
 }
 
 void App::Inside::write_snapshot(std::uint64_t through, bool only) {

@@ -47,16 +47,6 @@ void AppAct::answer(session::Happened happened, Reply reply) {
     }
 }
 
-void AppAct::save_plan() {
-    const std::string name = "tallyround-plan-" + base::to_text(today(now)) + ".json";
-    const bool seal = in_.passcode_set && view.seal_files;
-    fx.emplace_back(
-        SaveFile{name, "application/json", exchange::write_plan(in_.session.log().events()), seal});
-    in_.last_export_ms = now.utc_ms;
-    in_.remember_preferences();
-    say("Plan file made: " + name + (seal ? ", sealed with the passcode of this device." : ""));
-}
-
 void AppAct::show_plan() {
     fx.emplace_back(ShowCodes{exchange::write_plan(in_.session.log().events())});
 }
@@ -83,6 +73,7 @@ void App::Inside::read_preferences(json::Texts kept) {
     last_export_ms = std::atoll(get("exported").c_str());
     view.initials = get("initials") == "yes";
     view.seal_files = get("seal_files") != "no";
+    view.sides = get("sides");
     const std::string lock = get("lock");
     if (!lock.empty()) view.lock_minutes = std::clamp(std::atoi(lock.c_str()), 0, 60);
     effects.emplace_back(LockAfter{view.lock_minutes});
@@ -102,6 +93,7 @@ json::Texts App::Inside::preferences_now() const {
     out["exported"] = std::to_string(last_export_ms);
     out["initials"] = view.initials ? "yes" : "no";
     out["seal_files"] = view.seal_files ? "yes" : "no";
+    out["sides"] = view.sides;
     out["lock"] = std::to_string(view.lock_minutes);
     return out;
 }

@@ -81,12 +81,20 @@ struct WritePreferences {
     std::string json;
 };
 
+/// Keep these bytes: the next part of a large file that is being made. SaveFile with `parts` hands
+/// it over, ForgetParts gives it up.
+struct FilePart {
+    std::string bytes;
+};
+struct ForgetParts {};
+
 /// Hand a file to the person: download, or share where that is the only way.
 struct SaveFile {
     std::string name;
     std::string mime;
     std::string bytes;
-    bool seal = false;  ///< with the device's passcode
+    bool seal = false;   ///< with the device's passcode
+    bool parts = false;  ///< after `bytes` come all FileParts so far
 };
 
 /// Let the person choose a file. Answer: App::file_picked(purpose, name, bytes).
@@ -152,11 +160,12 @@ struct BoardWindow {};
 /// Start over with the build that waits.
 struct SwitchVersion {};
 
-using Effect = std::variant<AppendRecord, WriteSnapshot, WritePreferences, SaveFile, PickFile,
-                            PrintPage, ShowCodes, ReadCodes, Announce, TakeOver, KeepAwake,
-                            AskToPersist, Vibrate, Chime, Focus, SwitchVersion, FullScreen,
-                            BoardWindow, RewriteRecord, Unlock, ChangePasscode, LockNow, LockAfter,
-                            OpenSealed, WipeDevice, Install, SetAside, SaveStored>;
+using Effect =
+    std::variant<AppendRecord, WriteSnapshot, WritePreferences, SaveFile, PickFile, PrintPage,
+                 ShowCodes, ReadCodes, Announce, TakeOver, KeepAwake, AskToPersist, Vibrate, Chime,
+                 Focus, SwitchVersion, FullScreen, BoardWindow, RewriteRecord, Unlock,
+                 ChangePasscode, LockNow, LockAfter, OpenSealed, WipeDevice, Install, SetAside,
+                 SaveStored, FilePart, ForgetParts>;
 using Effects = std::vector<Effect>;
 
 }  // namespace tallyround::ui

@@ -177,8 +177,9 @@ struct View {
     PasscodeStep passcode_step = PasscodeStep::set;
     std::string passcode_trouble;  ///< why the last try did not work
     SealedFile sealed;
-    std::vector<session::Conflict> conflicts;  ///< of the last merge, until they are looked at
-    std::set<std::size_t> conflicts_taken;     ///< where the other device's value was taken
+    std::vector<session::Conflict> conflicts;  ///< of the last merge
+    std::string sides;  ///< of that merge (session::Sides), so that they are found after a reload
+    std::set<std::size_t> conflicts_taken;  ///< where the other device's value was taken
 
     /// Text being typed, by the field's name.
     std::map<std::string, std::string> drafts;

@@ -139,23 +139,18 @@ const Event& Log::append(Body body, std::int64_t now_ms) {
     return events_.back();
 }
 
-std::vector<Event> Log::fresh(std::span<const Event> incoming) const {
-    std::vector<const Event*> order;
-    order.reserve(incoming.size());
-    for (const Event& e : incoming)
-        order.push_back(&e);
-    std::stable_sort(order.begin(), order.end(),
-                     [](const Event* a, const Event* b) { return a->stamp < b->stamp; });
-    std::vector<Event> out;
-    auto mine = events_.begin();
-    for (const Event* e : order) {
-        while (mine != events_.end() && mine->stamp < e->stamp)
-            ++mine;
-        const bool there = mine != events_.end() && same(*mine, *e);
-        if (!there) out.push_back(*e);
+/// In order, without what is here already just as it stands.
+void Log::keep_fresh(std::vector<Event>& incoming) const {
+    if (!std::is_sorted(incoming.begin(), incoming.end(), by_stamp)) {
+        std::stable_sort(incoming.begin(), incoming.end(), by_stamp);
     }
-    normalise(out);
-    return out;
+    auto mine = events_.begin();
+    std::erase_if(incoming, [&](const Event& e) {
+        while (mine != events_.end() && mine->stamp < e.stamp)
+            ++mine;
+        return mine != events_.end() && same(*mine, e);
+    });
+    normalise(incoming);
 }
 
 /// The union, without those who are deleted for good on either side.
@@ -173,17 +168,22 @@ std::size_t Log::merge_purged(std::span<const Event> incoming, bool somebody_new
         events_.begin(), events_.end(), [&](const Event& e) { return !before.contains(e.ref()); }));
 }
 
-std::size_t Log::merge(std::span<const Event> incoming) {
+std::size_t Log::merge(std::vector<Event> incoming) {
     const bool somebody_new = erased_.add(Erasures(incoming));
     if (!erased_.empty()) {
-        std::vector<Event> clean(incoming.begin(), incoming.end());
+        std::vector<Event> clean = incoming;
         const bool as_it_came = purge(clean, erased_) == 0 && clean.size() == incoming.size();
         if (somebody_new || !as_it_came) return merge_purged(incoming, somebody_new);
     }
-    std::vector<Event> more = fresh(incoming);
+    std::vector<Event>& more = incoming;
+    keep_fresh(more);
     if (more.empty()) return 0;
+    if (events_.empty()) {
+        take_all(std::move(more));
+        return events_.size();
+    }
     const std::size_t before = events_.size();
-    if (before == 0 || events_.back().stamp < more.front().stamp) {
+    if (events_.back().stamp < more.front().stamp) {
         for (Event& e : more)
             events_.push_back(std::move(e));
         if (surely_unique(events_)) {

@@ -42,7 +42,10 @@ class Log {
     const Event& append(Body body, std::int64_t now_ms);
     /// Events that are not there yet come in, in any order; the state is folded anew when one of
     /// them is older than the newest. Returns how many were new.
-    std::size_t merge(std::span<const Event> events);
+    std::size_t merge(std::vector<Event> events);
+    std::size_t merge(std::span<const Event> events) {
+        return merge(std::vector<Event>(events.begin(), events.end()));
+    }
 
     /// Raised whenever events that were in the record went or changed because somebody was deleted
     /// for good: what keeps copies of them (storage) has to be written anew.
@@ -79,7 +82,7 @@ class Log {
     };
     friend class Loading;
 
-    std::vector<Event> fresh(std::span<const Event> incoming) const;
+    void keep_fresh(std::vector<Event>& incoming) const;
     std::size_t merge_purged(std::span<const Event> incoming, bool somebody_new);
     void place_all(std::vector<Event> events);
     void take_all(std::vector<Event> events);

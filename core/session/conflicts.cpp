@@ -224,21 +224,19 @@ struct Field {
 
 using Table = std::map<std::string, Field>;
 
-Table fields_of(const record::Log& log, std::span<const record::EventRef> ours,
-                std::span<const record::EventRef> theirs) {
-    const std::set<record::EventRef> here(ours.begin(), ours.end());
-    const std::set<record::EventRef> there(theirs.begin(), theirs.end());
+Table fields_of(const record::Log& log, const Sides& sides) {
     Table table;
     const auto events = log.events();
     std::size_t place = 0;
     Fields fields(log.state(), [&](Setting s) {
         Field& field = table[s.key];
         const record::EventRef ref = events[place].ref();
-        if (here.contains(ref)) {
+        if (sides.ours.contains(ref)) {
             field.ours = {std::move(s), place};
-        } else if (there.contains(ref)) {
+        } else if (sides.theirs.contains(ref)) {
             field.theirs = {std::move(s), place};
         } else {
+            if (field.ours && field.theirs) field = {};
             field.before = std::move(s.value);
         }
     });
@@ -250,10 +248,8 @@ Table fields_of(const record::Log& log, std::span<const record::EventRef> ours,
 
 }  // namespace
 
-std::vector<Conflict> find_conflicts(const record::Log& merged,
-                                     std::span<const record::EventRef> ours,
-                                     std::span<const record::EventRef> theirs) {
-    if (ours.empty() || theirs.empty()) return {};
+std::vector<Conflict> find_conflicts(const record::Log& merged, const Sides& sides) {
+    if (sides.ours.empty() || sides.theirs.empty()) return {};
     struct Found {
         std::size_t place;
         std::string family;  ///< of a chart's or a grouping's fields
@@ -262,7 +258,7 @@ std::vector<Conflict> find_conflicts(const record::Log& merged,
     };
     std::vector<Found> found;
     std::map<std::string, std::size_t> family_size;
-    for (auto& [key, field] : fields_of(merged, ours, theirs)) {
+    for (auto& [key, field] : fields_of(merged, sides)) {
         if (!field.ours || !field.theirs) continue;
         const bool ours_won = field.ours->place > field.theirs->place;
         const auto& won = ours_won ? *field.ours : *field.theirs;

@@ -1,9 +1,9 @@
 #pragma once
-#include <span>
 #include <string>
 #include <vector>
 
 #include "record/log.h"
+#include "session/incoming.h"
 
 namespace tallyround::session {
 
@@ -22,9 +22,8 @@ struct Conflict {
 /// holds both. Marks, notes, flags and the course of a lesson add up and never conflict.
 /// In the order of the record; a chart in which more than `most_cells` cells differ is one
 /// conflict.
-std::vector<Conflict> find_conflicts(const record::Log& merged,
-                                     std::span<const record::EventRef> ours,
-                                     std::span<const record::EventRef> theirs);
+/// What somebody has set anew since, knowing both, is none any more.
+std::vector<Conflict> find_conflicts(const record::Log& merged, const Sides& sides);
 
 inline constexpr std::size_t most_cells = 8;
 

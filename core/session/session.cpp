@@ -1,7 +1,6 @@
 #include "session/session.h"
 
 #include <algorithm>
-#include <set>
 
 #include "session/parts.h"
 #include "session/planner.h"
@@ -98,38 +97,66 @@ std::vector<Obstacle> Job::obstacles() const {
 }
 
 std::vector<record::Event> Session::merge(const std::vector<record::Event>& events, bool whole) {
-    std::set<record::EventRef> known;
-    std::vector<record::EventRef> ours;
-    std::vector<record::EventRef> theirs;
     std::vector<record::Event> fresh;
-    for (const record::Event& e : events)
-        known.insert(e.ref());
-    for (const record::Event& e : log_.events()) {
-        if (known.erase(e.ref()) == 0 && whole) ours.push_back(e.ref());
-    }
+    take_in({events, {}}, whole, &fresh, SIZE_MAX);
+    return fresh;
+}
+
+std::size_t Session::merge_sifted(Incoming incoming, std::vector<record::Event>* told,
+                                  std::size_t most) {
+    return take_in(std::move(incoming), true, told, most);
+}
+
+std::size_t Session::take_in(Incoming incoming, bool whole, std::vector<record::Event>* told,
+                             std::size_t most) {
+    std::vector<record::Event>& fresh = incoming.events;
+    if (fresh.empty()) return 0;
+    Sides sides;
+    EventNames both;
     bool own = false;
-    for (const record::Event& e : events) {
-        if (known.erase(e.ref()) == 0) continue;
-        own = own || e.stamp.replica == log_.replica();
-        theirs.push_back(e.ref());
-        fresh.push_back(e);
+    const EventNames here(log_.events());
+    std::erase_if(fresh, [&](const record::Event& e) {
+        if (sides.theirs.contains(e.ref())) return true;
+        const bool known = here.contains(e.ref());
+        (known ? both : sides.theirs).add(e.ref());
+        own = own || (!known && e.stamp.replica == log_.replica());
+        return known;
+    });
+    if (fresh.empty()) return 0;
+    const auto before = log_.events();
+    for (std::size_t i = 0; whole && i < before.size(); ++i) {
+        const bool seen = i < incoming.seen.size() && incoming.seen[i];
+        if (!seen && !both.contains(before[i].ref())) sides.ours.add(before[i].ref());
     }
-    if (fresh.empty()) return fresh;
     const std::uint64_t rewrites = log_.rewrites();
-    log_.merge(fresh);
-    if (!log_.erased().empty()) {
-        // Some of it may be about somebody who is gone for good.
-        record::purge(fresh, log_.erased());
-        std::erase_if(fresh, [&](const record::Event& e) { return place_of(log_, e.ref()) < 0; });
+    std::size_t count = fresh.size();
+    const bool tells = told != nullptr && count <= most;
+    if (!tells) {
+        count = log_.merge(std::move(fresh));
+    } else {
+        log_.merge(std::span<const record::Event>(fresh));
+        if (!log_.erased().empty()) {
+            // Some of it may be about somebody who is gone for good.
+            record::purge(fresh, log_.erased());
+            const EventNames there(log_.events());
+            std::erase_if(fresh, [&](const record::Event& e) { return !there.contains(e.ref()); });
+        }
+        count = fresh.size();
+        *told = std::move(fresh);
     }
     if (own || log_.rewrites() != rewrites) {
         history_.read(log_);
     } else {
         history_.drop_dead(log_);
     }
-    if (whole) conflicts_ = find_conflicts(log_, ours, theirs);
+    if (whole) recall(std::move(sides));
     label();
-    return fresh;
+    return count;
+}
+
+void Session::recall(Sides sides) {
+    sides_ = std::move(sides);
+    conflicts_ = find_conflicts(log_, sides_);
 }
 
 void Session::label() {

@@ -10,6 +10,7 @@
 #include "session/command.h"
 #include "session/conflicts.h"
 #include "session/history.h"
+#include "session/incoming.h"
 #include "session/obstacle.h"
 
 namespace tallyround::session {
@@ -88,8 +89,16 @@ class Session {
     /// durable. `whole`: they are all that the other side has, so what both sides changed can be
     /// told.
     std::vector<record::Event> merge(const std::vector<record::Event>& events, bool whole = false);
+    /// The same of a record that was sifted (Sieve) and is whole. Returns how many were new;
+    /// `told`, if given, gets those unless there are more than `most`.
+    std::size_t merge_sifted(Incoming incoming, std::vector<record::Event>* told = nullptr,
+                             std::size_t most = SIZE_MAX);
     /// What both sides of the last whole merge that brought something had changed.
     const std::vector<Conflict>& conflicts() const { return conflicts_; }
+    /// Who had what when it came, for `recall` after the next start.
+    const Sides& sides() const { return sides_; }
+    /// Finds the conflicts of an earlier merge again, those that nobody has settled since.
+    void recall(Sides sides);
 
     const State& state() const { return log_.state(); }
     const record::Log& log() const { return log_; }
@@ -100,10 +109,13 @@ class Session {
 
   private:
     void label();
+    std::size_t take_in(Incoming incoming, bool whole, std::vector<record::Event>* told,
+                        std::size_t most);
 
     record::Log log_;
     base::Random entropy_;
     History history_;
+    Sides sides_;
     std::vector<Conflict> conflicts_;
     std::string undo_label_;
     std::string redo_label_;

@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "session/seating.h"
 #include "ui/screens/groups.h"
+#include "ui/screens/progress.h"
 
 namespace tallyround::ui {
 
@@ -30,31 +31,11 @@ void draw_planning(Ui& ui, const Scene& scene) {
     const auto& running = scene.plans->running;
     if (!running || running->end == PlanEnd::show) return;
     if (scene.now.steady_ms < running->began_ms + PlanDesk::quiet_ms) return;
-    const Surface& s = ui.surface;
-    const float w = std::min(560.0F, s.width - 2 * pad);
-    const float h = std::max(touch + 24, ui.scaled(72));
-    const bool steps_below = !ui.wide() && scene.cls != nullptr;
-    const Rect box{(s.width - w) / 2, s.height - s.safe_bottom - (steps_below ? 64 : 0) - pad - h,
-                   w, h};
-    ui.block(box);
-    ui.fill(box, ui.theme.card, 12);
-    ui.outline(box, ui.theme.line, 12, ui.theme.outlines ? 2.0F : 1.0F);
-    Rect inner = inset(box, pad, gap);
-    Button cancel;
-    cancel.id = Ui::id({"cancel-plan"});
-    cancel.label = "Cancel";
-    const Rect at = cut_right(inner, ui.scaled(96));
-    button(ui, {at.x, box.y + (h - touch) / 2, at.w, touch}, cancel,
-           [](Act& act) { act.cancel_plan(); });
-    cut_right(inner, pad);
     const int percent = int(100 * running->job.progress());
-    Rect bar = cut_bottom(inner, 14);
-    ui.text_line("Planning, " + std::to_string(percent) + " of 100", inner, ui.body(),
-                 Role::status);
-    bar = {bar.x, bar.y + 2, bar.w, 8};
-    ui.fill(bar, ui.theme.sunk, 4);
-    ui.outline(bar, ui.theme.line, 4);
-    ui.fill({bar.x, bar.y, bar.w * float(percent) / 100, bar.h}, ui.theme.accent, 4);
+    progress_box(
+        ui, scene,
+        {"cancel-plan", "Planning, " + std::to_string(percent) + " of 100", Role::status, percent},
+        [](Act& act) { act.cancel_plan(); });
 }
 
 void proposal_sheet(Ui& ui, const Scene& scene) {

@@ -4,6 +4,7 @@
 #include "session/derived.h"
 #include "session/session.h"
 #include "ui/app.h"
+#include "ui/file_desk.h"
 #include "ui/group_desk.h"
 #include "ui/insight_memo.h"
 #include "ui/plan_desk.h"
@@ -42,6 +43,7 @@ struct Scene {
     App::Installable installable = App::Installable::no;
     std::size_t damaged = 0;    ///< stored things found damaged and not yet given to the person
     std::size_t set_aside = 0;  ///< all such things that storage keeps
+    const FileDesk* files = nullptr;
 };
 
 // One a screen. `area` is what the bars leave free.
@@ -120,6 +122,8 @@ void reminders(Ui& ui, const Scene& scene, Column& column);
 
 /// How far a plan is that takes long, with a way to give it up.
 void draw_planning(Ui& ui, const Scene& scene);
+/// The large file that is being made, if any.
+void draw_file_progress(Ui& ui, const Scene& scene);
 void center_marks_sheet(Ui& ui, const Scene& scene);
 void next_kind_sheet(Ui& ui, const Scene& scene);
 void keys_sheet(Ui& ui, const Scene& scene);

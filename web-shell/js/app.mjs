@@ -22,8 +22,10 @@ const SLICE_MS = 10;
  * @property {(json: string) => void} preferences
  * @property {(record: string, why: string) => void} setAside
  * @property {() => void} saveStored
- * @property {(name: string, mime: string, bytes: Uint8Array<ArrayBuffer>, seal: boolean) => void}
- *   saveFile
+ * @property {(name: string, mime: string, bytes: Uint8Array<ArrayBuffer>, seal: boolean,
+ *   parts: boolean) => void} saveFile
+ * @property {(bytes: Uint8Array) => void} filePart lent for this call
+ * @property {() => void} forgetParts
  * @property {(through: number, bytes: Uint8Array<ArrayBuffer>) => void} rewrite
  * @property {(passcode: string) => void} unlock
  * @property {(was: string, now: string, through: number, bytes: Uint8Array<ArrayBuffer>) => void}
@@ -171,6 +173,19 @@ export class App {
     this.#with([purpose, name, bytes], (texts) => this.#call('_shell_file_picked', texts));
   }
 
+  /** A large plan file comes in pieces. @param {string} name @param {number} bytes in all */
+  fileBegins(name, bytes) {
+    this.#with([name], (texts) => this.#call('_shell_file_begins', [...texts, bytes]));
+  }
+
+  /** @param {Uint8Array} bytes @returns {number} as in PIECE of files.mjs */
+  filePiece(bytes) {
+    return this.#with([bytes], (texts) => this.#call('_shell_file_piece', texts));
+  }
+
+  /** @returns {number} */
+  fileEnds() { return this.#call('_shell_file_ends'); }
+
   /** One that was chosen and not read. @param {string} name @param {string} why */
   fileRefused(name, why) {
     this.#with([name, why], (texts) => this.#call('_shell_file_refused', texts));
@@ -237,11 +252,12 @@ export class App {
   }
 
   /** Lends texts for one call. @param {(string|Uint8Array)[]} texts
-   *  @param {(lent: number[]) => void} use */
+   *  @param {(lent: number[]) => any} use */
   #with(texts, use) {
-    if (this.#stopped) return;
+    if (this.#stopped) return undefined;
     const lent = texts.map((text) => this.#put(bytesOf(text)));
-    use(lent.flat());
+    const answer = use(lent.flat());
     for (const [at] of lent) this.#wasm._free(at);
+    return answer;
   }
 }

@@ -19,9 +19,31 @@ export function plainName(name) {
   return plain || 'tallyround';
 }
 
+/** Parts of a large file that is being made: kept by the browser, not in this page's memory. */
+export class FileParts {
+  /** @type {Blob[]} */
+  #parts = [];
+
+  /** @param {Uint8Array} bytes lent for this call */
+  add(bytes) {
+    this.#parts.push(new Blob([/** @type {BlobPart} */ (bytes)]));
+  }
+
+  forget() {
+    this.#parts = [];
+  }
+
+  /** Everything so far behind a head; the next file starts anew. @param {Uint8Array} head */
+  after(head) {
+    const file = new Blob([/** @type {BlobPart} */ (head), ...this.#parts]);
+    this.forget();
+    return file;
+  }
+}
+
 /**
  * Hands a file to the person.
- * @param {string} name @param {string} mime @param {Uint8Array|string} content
+ * @param {string} name @param {string} mime @param {Uint8Array|string|Blob} content
  */
 export async function saveFile(name, mime, content) {
   const file = new File([/** @type {BlobPart} */ (content)], plainName(name), { type: mime });
@@ -63,10 +85,52 @@ export async function refusal(purpose, file) {
     'file that was saved with “Save plan file”.';
 }
 
+/** A plan file of more is handed over in pieces of this many bytes. */
+const AT_ONCE = 2 * MIB;
+const PIECE_BYTES = 256 << 10;
+
+/** What the app says to a piece: App::Piece of ui/app.h. */
+export const PIECE = { more: 0, enough: 1, whole: 2, again: 3 };
+
+/** Whether it is large and says at its start that it is a plan file. @param {File} file */
+async function comesInPieces(file) {
+  if (file.size <= AT_ONCE) return false;
+  return /^\s*\{\s*"format"\s*:\s*"tallyround-plan"/.test(await file.slice(0, ENDS).text());
+}
+
+/** Counts the files that were handed over: a later one takes the place of an earlier one. */
+let turn = 0;
+
+/**
+ * Hands a plan file to the app piece by piece, each a task of its own.
+ * @param {File} file
+ * @param {Pick<import('./app.mjs').App, 'fileBegins'|'filePiece'|'fileEnds'>} app
+ * @param {() => void} looked after every piece
+ * @returns {Promise<boolean>} whether the app has to have it whole
+ */
+export async function handInPieces(file, app, looked) {
+  const mine = ++turn;
+  let answer = PIECE.again;
+  while (answer === PIECE.again) {
+    app.fileBegins(file.name, file.size);
+    looked();
+    answer = PIECE.more;
+    for (let at = 0; at < file.size && answer === PIECE.more; at += PIECE_BYTES) {
+      const bytes = new Uint8Array(await file.slice(at, at + PIECE_BYTES).arrayBuffer());
+      if (mine !== turn) return false;
+      answer = app.filePiece(bytes);
+      looked();
+    }
+    if (answer !== PIECE.whole && answer !== PIECE.again) answer = app.fileEnds();
+    looked();
+  }
+  return answer === PIECE.whole;
+}
+
 /**
  * Lets the person choose a file. Never ends if they choose none, where the browser does not say so.
  * @param {string} purpose as in PickFile @param {string} accept as in <input accept>
- * @returns {Promise<{name: string, bytes: Uint8Array, refused: string}|null>}
+ * @returns {Promise<{file: File, refused: string, pieces: boolean}|null>}
  */
 export function pickFile(purpose, accept) {
   return new Promise((resolve) => {
@@ -80,8 +144,8 @@ export function pickFile(purpose, accept) {
       const file = input.files?.[0];
       if (!file) return resolve(null);
       const refused = await refusal(purpose, file);
-      const bytes = new Uint8Array(refused ? 0 : await file.arrayBuffer());
-      resolve({ name: file.name, bytes, refused });
+      const pieces = !refused && purpose === 'plan' && await comesInPieces(file);
+      resolve({ file, refused, pieces });
     });
     input.addEventListener('cancel', () => { input.remove(); resolve(null); });
     input.click();

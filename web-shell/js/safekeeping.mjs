@@ -2,7 +2,7 @@
 /** The passcode, the lock, deleting for good and sealed files: what the page does for them. */
 
 import { AutoLock } from './autolock.mjs';
-import { saveFile } from './files.mjs';
+import { FileParts, saveFile } from './files.mjs';
 import { isPacked, unpack } from './packed.mjs';
 import { openFile } from './vault.mjs';
 
@@ -22,6 +22,7 @@ export function words(error) {
 export class Safekeeping {
   #page;
   #autoLock = new AutoLock(() => this.#lock(false));
+  #parts = new FileParts();
 
   /** @param {Page} page */
   constructor(page) {
@@ -32,7 +33,7 @@ export class Safekeeping {
   host() {
     const { storage, tell, open } = this.#page;
     /** @type {Pick<import('./app.mjs').Host, 'rewrite'|'unlock'|'changePasscode'|'lock'|
-     *  'lockAfter'|'openSealed'|'wipe'|'saveFile'>} */
+     *  'lockAfter'|'openSealed'|'wipe'|'saveFile'|'filePart'|'forgetParts'>} */
     const part = {
       rewrite: async (through, bytes) => {
         const trouble = await storage.rewrite(through, bytes).then(() => '', words);
@@ -58,9 +59,13 @@ export class Safekeeping {
         storage.tellOthers();
         this.startOver();
       },
-      saveFile: async (name, mime, bytes, seal) => {
-        if (!seal) return saveFile(name, mime, bytes);
-        const sealed = await storage.sealFile(bytes);
+      filePart: (bytes) => this.#parts.add(bytes),
+      forgetParts: () => this.#parts.forget(),
+      saveFile: async (name, mime, bytes, seal, parts) => {
+        const file = parts ? this.#parts.after(bytes) : new Blob([bytes]);
+        if (!seal) return saveFile(name, mime, file);
+        // Sealing takes all bytes at once.
+        const sealed = await storage.sealFile(new Uint8Array(await file.arrayBuffer()));
         return saveFile(name.replace(/\.json$/, '.sealed.json'), mime, sealed);
       },
     };

@@ -2,7 +2,7 @@
 /** Starts the app: what is missing, what is stored, the fonts and the app itself, all at once. */
 
 import { Chimes, Wakefulness, askToPersist, vibrate } from './device.mjs';
-import { pickFile, saveFile } from './files.mjs';
+import { handInPieces, pickFile, saveFile } from './files.mjs';
 import { listen } from './input.mjs';
 import { Installation } from './install.mjs';
 import { Loop } from './loop.mjs';
@@ -115,14 +115,8 @@ class Shell {
         saveFile('tallyround-stored.json', 'application/json', await this.storage.raw());
       },
       pickFile: async (purpose, accept) => {
-        const file = await pickFile(purpose, accept);
-        if (!file) return;
-        if (file.refused) {
-          this.#tell((app) => app.fileRefused(file.name, file.refused));
-          return;
-        }
-        const bytes = purpose === 'card picture' ? await smallPicture(file.bytes) : file.bytes;
-        this.#tell((app) => app.filePicked(purpose, file.name, bytes));
+        const picked = await pickFile(purpose, accept);
+        if (picked) await this.#handOver(purpose, picked);
       },
       print: (title, html) => { printPage(title, html); },
       showCodes: async (bytes) => {
@@ -152,6 +146,23 @@ class Shell {
       switchVersion: () => this.switchVersion(),
       plan: (bytes) => { this.#plan = bytes; },
     };
+  }
+
+  /** Gives the app the file that was chosen.
+   *  @param {string} purpose @param {{file: File, refused: string, pieces: boolean}} picked */
+  async #handOver(purpose, { file, refused, pieces }) {
+    const refuse = (/** @type {string} */ why) =>
+      this.#tell((app) => app.fileRefused(file.name, why));
+    if (refused) return refuse(refused);
+    try {
+      const looked = () => { if (this.app.nextFrameIn() === 0) this.loop.wake(); };
+      if (pieces && !await handInPieces(file, this.app, looked)) return;
+      const whole = new Uint8Array(await file.arrayBuffer());
+      const bytes = purpose === 'card picture' ? await smallPicture(whole) : whole;
+      this.#tell((app) => app.filePicked(purpose, file.name, bytes));
+    } catch (error) {
+      refuse(`It could not be read (${words(error)}).`);
+    }
   }
 
   /**

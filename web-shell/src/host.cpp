@@ -42,10 +42,14 @@ EM_JS(void, page_preferences, (const char* json, int length), {
     Module.host.preferences(UTF8ToString(json, length));
 })
 EM_JS(void, page_save_file, (const char* name, int name_length, const char* mime, int mime_length,
-                             const char* bytes, int length, int seal), {
+                             const char* bytes, int length, int seal, int parts), {
     Module.host.saveFile(UTF8ToString(name, name_length), UTF8ToString(mime, mime_length),
-                         HEAPU8.slice(bytes, bytes + length), seal !== 0);
+                         HEAPU8.slice(bytes, bytes + length), seal !== 0, parts !== 0);
 })
+EM_JS(void, page_file_part, (const char* bytes, int length), {
+    Module.host.filePart(HEAPU8.subarray(bytes, bytes + length));
+})
+EM_JS(void, page_forget_parts, (), { Module.host.forgetParts(); })
 EM_JS(void, page_rewrite, (double through, const char* bytes, int length), {
     Module.host.rewrite(through, HEAPU8.slice(bytes, bytes + length));
 })
@@ -153,9 +157,15 @@ void preferences(const std::string& json) {
 }
 
 void save_file(const std::string& name, const std::string& mime, const std::string& bytes,
-               bool seal) {
+               bool seal, bool parts) {
     page_save_file(name.data(), length(name), mime.data(), length(mime), bytes.data(),
-                   length(bytes), seal ? 1 : 0);
+                   length(bytes), seal ? 1 : 0, parts ? 1 : 0);
+}
+void file_part(const std::string& bytes) {
+    page_file_part(bytes.data(), length(bytes));
+}
+void forget_parts() {
+    page_forget_parts();
 }
 
 void rewrite(std::uint64_t through, const std::string& bytes) {

@@ -23,7 +23,9 @@ void preferences(const std::string& json);
 void set_aside(const std::string& record, const std::string& why);
 void save_stored();
 void save_file(const std::string& name, const std::string& mime, const std::string& bytes,
-               bool seal);
+               bool seal, bool parts);
+void file_part(const std::string& bytes);
+void forget_parts();
 void rewrite(std::uint64_t through, const std::string& bytes);
 void unlock(const std::string& passcode);
 void change_passcode(const std::string& was, const std::string& now, std::uint64_t through,

@@ -213,6 +213,23 @@ EMSCRIPTEN_KEEPALIVE void shell_file_picked(const char* purpose, int purpose_len
     settle();
 }
 
+EMSCRIPTEN_KEEPALIVE void shell_file_begins(const char* name, int length, double bytes) {
+    app().file_begins(std::string(text(name, length)), std::size_t(bytes), now());
+    settle();
+}
+
+EMSCRIPTEN_KEEPALIVE int shell_file_piece(const char* bytes, int length) {
+    const int answer = int(app().file_piece(text(bytes, length), now()));
+    settle();
+    return answer;
+}
+
+EMSCRIPTEN_KEEPALIVE int shell_file_ends() {
+    const int answer = int(app().file_ends(now()));
+    settle();
+    return answer;
+}
+
 EMSCRIPTEN_KEEPALIVE void shell_file_refused(const char* name, int name_length, const char* why,
                                              int length) {
     app().file_refused(std::string(text(name, name_length)), std::string(text(why, length)), now());

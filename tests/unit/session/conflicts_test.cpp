@@ -147,3 +147,33 @@ TEST_CASE("both sides find the same conflicts, and the same one holds") {
     p.tablet.session.merge(events_of(p.phone), true);
     CHECK(p.tablet.session.conflicts().size() == 1);
 }
+
+TEST_CASE("after a reload conflicts are found again, but for those that somebody has settled") {
+    Two p;
+    const StudentId id = p.first().id;
+    const StudentId second = p.tablet.c().students[1].id;
+    p.tablet.ok(RenameStudent{p.tablet.cls, id, "Wren"});
+    p.tablet.ok(RenameStudent{p.tablet.cls, second, "Lark"});
+    p.on_phone(RenameStudent{p.tablet.cls, id, "Rowan"});
+    p.on_phone(RenameStudent{p.tablet.cls, second, "Finch"});
+    REQUIRE(p.merged().size() == 2);
+    const std::string ours = p.tablet.session.sides().ours.text();
+    const std::string theirs = p.tablet.session.sides().theirs.text();
+    const auto after_a_reload = [&] {
+        Session again(p.tablet.session.log().replica(), 5);
+        again.load(events_of(p.tablet.session));
+        again.recall({EventNames::read(ours), EventNames::read(theirs)});
+        return again.conflicts();
+    };
+    REQUIRE(after_a_reload().size() == 2);
+    CHECK(after_a_reload()[0].what == p.tablet.session.conflicts()[0].what);
+    CHECK(after_a_reload()[0].lost == "\"Wren\"");
+    p.tablet.now = p.phone_now + 1000;
+    p.tablet.ok(TakeOther{p.tablet.session.conflicts()[0].take, "Wren it is."});
+    REQUIRE(after_a_reload().size() == 1);
+    CHECK(after_a_reload()[0].won == "\"Finch\"");
+    p.tablet.ok(Undo{});
+    CHECK(after_a_reload().size() == 2);
+    p.tablet.ok(RenameStudent{p.tablet.cls, second, "Martin"});
+    CHECK(after_a_reload().size() == 1);
+}

@@ -37,19 +37,23 @@ class Hands {
     /// Frames until nothing is due at once; effects are gathered, appended records count as stored.
     void frame() {
         for (int i = 0; i < 20; ++i) {
-            canvas.begin({surface.width, surface.height}, {1, 1});
-            app->frame(surface, now, *canvas.list());
-            drawn.push_back(now.steady_ms);
-            const ImDrawData& data = canvas.end();
-            vertices = data.TotalVtxCount;
-            for (ImTextureData* t : *data.Textures) {
-                if (t->Status != ImTextureStatus_Destroyed) t->SetStatus(ImTextureStatus_OK);
-            }
-            apply(app->take_mirror_diff());
-            gather();
-            if (app->next_frame_in(now) != 0) return;
+            if (!one_frame()) return;
             now.steady_ms += 16;
         }
+    }
+    /// True when another is due at once.
+    bool one_frame() {
+        canvas.begin({surface.width, surface.height}, {1, 1});
+        app->frame(surface, now, *canvas.list());
+        drawn.push_back(now.steady_ms);
+        const ImDrawData& data = canvas.end();
+        vertices = data.TotalVtxCount;
+        for (ImTextureData* t : *data.Textures) {
+            if (t->Status != ImTextureStatus_Destroyed) t->SetStatus(ImTextureStatus_OK);
+        }
+        apply(app->take_mirror_diff());
+        gather();
+        return app->next_frame_in(now) == 0;
     }
 
     /// Lets time pass, on the wall clock and the steady one, with the frames that fall due.
