@@ -32,8 +32,7 @@ function planOf(marks) {
     event(1, 'student_added', { student: 's1', name: 'Ada' })];
   for (let i = 2; i < marks + 2; i += 1) {
     lines.push(event(i, 'marked', { block: 'the-first-block', student: 's1',
-      skill: 'a-skill-of-this-class', center: 'the-first-center', round: 1, level: 'secure',
-      help: 'none' }));
+      skill: 'a-skill-of-this-class', center: 'the-first-center', round: 1, level: 'secure' }));
   }
   const bare = join(folder, 'lines');
   writeFileSync(bare, lines.join('\n'));
