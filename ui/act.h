@@ -39,9 +39,10 @@ class Act {
     /// Hands the whole plan to the person as a file.
     /// A large one is made between frames.
     virtual void save_plan() = 0;
-    /// Gives up the plan file that is being made, or read.
+    /// Gives up the plan file that is being made, read, or put in place.
     virtual void cancel_file() = 0;
     virtual void cancel_reading() = 0;
+    virtual void cancel_bringing() = 0;
     /// The plan file as codes on screen, for another device's camera.
     virtual void show_plan() = 0;
     /// Hands everything that storage holds to the person as a file.

@@ -172,6 +172,7 @@ void App::frame(const Surface& surface, const Now& now, ImDrawList& list) {
     in.plan_on(now);
     in.go_on_packing();
     in.save_on(now);
+    in.bring_on(now);
     if (const model::Class* c = in.shown_cls()) {
         in.standings.update(*c, now.utc_ms);
         in.insight.update(*c, in.standings, in.session.log().events().size(), now.utc_ms);

@@ -10,9 +10,6 @@ namespace tallyround::ui {
 
 namespace {
 
-/// More than this is not worth keeping among the preferences.
-constexpr std::size_t longest_sides = 20'000;
-
 /// Classes of a school's OneRoster zip: which one is asked for.
 void bring_school(Act& act, const std::string& name, std::string_view bytes) {
     auto school = exchange::read_oneroster(bytes);
@@ -74,17 +71,6 @@ void App::Inside::pick(const std::string& purpose, const std::string& name, std:
     bring_plan(act, name, bytes);
 }
 
-/// After the start: what two devices had changed and nobody has settled since.
-void App::Inside::recall_conflicts() {
-    const std::size_t half = view.sides.find('|');
-    if (half == std::string::npos) return;
-    const std::string_view text = view.sides;
-    session.recall({session::EventNames::read(text.substr(0, half)),
-                    session::EventNames::read(text.substr(half + 1))});
-    view.conflicts = session.conflicts();
-    if (view.conflicts.empty()) view.sides.clear();
-}
-
 void App::Inside::bring_plan(Act& act, const std::string& name, std::string_view bytes) {
     auto plan = exchange::read_plan(bytes);
     if (!plan) {
@@ -92,31 +78,7 @@ void App::Inside::bring_plan(Act& act, const std::string& name, std::string_view
         return;
     }
     if (read_only) return act.say("This tab only shows the class. Take over first.", true);
-    bring_events(act, name, {std::move(plan->events), {}});
-}
-
-void App::Inside::bring_events(Act& act, const std::string& name, session::Incoming incoming) {
-    std::vector<record::Event> told;
-    const std::size_t fresh = session.merge_sifted(std::move(incoming), &told, most_as_records);
-    if (fresh > most_as_records) {
-        append_many(fresh);
-    } else {
-        append(told);
-    }
-    note_rewrites();
-    if (fresh > 0 && !session.conflicts().empty()) {
-        view.conflicts = session.conflicts();
-        view.conflicts_taken.clear();
-        view.sides = session.sides().ours.text() + "|" + session.sides().theirs.text();
-        if (view.sides.size() > longest_sides) view.sides.clear();
-        view.overlay = Overlay::conflicts;
-    }
-    act.say(fresh == 0 ? "Everything in " + name + " was here already."
-                       : name + ": " + base::count_of(fresh, "entry", "entries") + " brought in.");
-    if (view.cls.empty() && !session.state().classes.empty()) {
-        view.cls = session.state().classes.back().id;
-    }
-    remember_preferences();
+    bring_events(act.now, name, {std::move(plan->events), {}});
 }
 
 void App::file_picked(const std::string& purpose, const std::string& name, std::string_view bytes,

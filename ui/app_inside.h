@@ -128,6 +128,7 @@ struct App::Inside {
     void mind_clock(const Now& now);
     void plan_on(const Now& now);
     void save_on(const Now& now);
+    void drop_files();
     void note_said(const session::Decision& decision);
     void note_who_is_here(const session::Command& command);
     void read_preferences(json::Texts kept);
@@ -142,7 +143,9 @@ struct App::Inside {
               const Now& now);
     void bring_plan(Act& act, const std::string& name, std::string_view bytes);
     void recall_conflicts();
-    void bring_events(Act& act, const std::string& name, session::Incoming incoming);
+    void bring_events(const Now& now, const std::string& name, session::Incoming incoming);
+    void bring_on(const Now& now);
+    void brought(const Now& now);
 };
 
 /// The Act that the app hands to actions.
@@ -167,6 +170,7 @@ class AppAct : public Act {
     void save_plan() override;
     void cancel_file() override;
     void cancel_reading() override;
+    void cancel_bringing() override;
     void show_plan() override;
     void save_stored() override;
 

@@ -60,6 +60,7 @@ void App::Inside::finish_opening(const Now& now) {
     read_preferences(std::move(from->preferences));
     session = session::Session(log.replica(), entropy ^ std::uint64_t(now.utc_ms));
     session.load(std::move(log));
+    drop_files();
     recall_conflicts();
     rewrite_due = false;
     rewriting = false;

@@ -113,6 +113,7 @@ void App::locked(const std::string& trouble) {
     in.view.text_scale = text_scale;
     in.view.screen = Screen::locked;
     in.view.passcode_trouble = trouble;
+    in.drop_files();
     in.session = session::Session(session::make_replica(in.entropy), in.entropy);
     in.standings = session::Standings();
     in.insight.forget();

@@ -2,10 +2,22 @@
 
 namespace tallyround::ui {
 
+namespace {
+
+void say_not_brought(Act& act, const std::string& name) {
+    act.say(name + " was not brought in. Nothing here was changed.");
+}
+
+}  // namespace
+
 void AppAct::cancel_reading() {
     if (!in_.files.reading) return;
-    say(in_.files.reading->name + " was not brought in. Nothing here was changed.");
-    in_.files.reading.reset();
+    say_not_brought(*this, std::exchange(in_.files.reading, nullptr)->name);
+}
+
+void AppAct::cancel_bringing() {
+    if (!in_.files.bringing) return;
+    say_not_brought(*this, std::exchange(in_.files.bringing, nullptr)->name);
 }
 
 void App::file_begins(const std::string& name, std::size_t bytes, const Now& now) {
@@ -53,7 +65,7 @@ App::Piece App::file_ends(const Now& now) {
         act.say("This tab only shows the class. Take over first.", true);
         return Piece::enough;
     }
-    in.bring_events(act, reading->name, {std::move(plan->events), reading->sieve.take_seen()});
+    in.bring_events(now, reading->name, {std::move(plan->events), reading->sieve.take_seen()});
     return Piece::enough;
 }
 

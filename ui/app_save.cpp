@@ -40,6 +40,12 @@ void AppAct::cancel_file() {
     say("The plan file was not made.");
 }
 
+/// Files that are being made or read go no further: the record they belong to is gone.
+void App::Inside::drop_files() {
+    if (files.saving) effects.emplace_back(ForgetParts{});
+    files = FileDesk{};
+}
+
 /// This frame's part of the plan file. What happens meanwhile is part of it.
 void App::Inside::save_on(const Now& now) {
     if (!files.saving) return;

@@ -7,7 +7,7 @@
 
 #include "exchange/plan_reader.h"
 #include "exchange/plan_writer.h"
-#include "session/incoming.h"
+#include "session/bringing.h"
 
 namespace tallyround::ui {
 
@@ -49,8 +49,20 @@ struct FileDesk {
     };
     std::unique_ptr<Reading> reading;
 
-    /// A frame is wanted at once: there is more to write.
-    bool busy() const { return saving.has_value(); }
+    /// What was read, on its way into the record.
+    struct Bringing {
+        std::string name;
+        double began_ms;  ///< steady
+        session::Bringing work;
+    };
+    std::unique_ptr<Bringing> bringing;
+    /// Of so many events in all, everything is done in the frame in which they come.
+    static constexpr std::size_t brought_at_once = 20'000;
+    /// Folded in one frame: some 5 ms in the browser.
+    static constexpr std::size_t brought_a_frame = 5000;
+
+    /// A frame is wanted at once: there is more to do.
+    bool busy() const { return saving.has_value() || bringing != nullptr; }
 };
 
 }  // namespace tallyround::ui

@@ -25,14 +25,11 @@ bool Loading::step(std::size_t most) {
         case Part::fold:
             break;
     }
-    return log_.step(refold_, most);
+    return log_.step(refold_, {log_.events_}, most);
 }
 
 double Loading::progress() const {
-    const std::size_t size = log_.events_.size();
-    if (part_ != Part::fold || size == 0) return 0;
-    const double share = double(refold_.at) / double(size);
-    return refold_.goes_back ? 0.3 * (1 - share) : 0.3 + 0.7 * share;
+    return part_ == Part::fold ? refold_.progress(log_.events_.size()) : 0;
 }
 
 }  // namespace tallyround::record

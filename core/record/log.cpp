@@ -22,10 +22,6 @@ constexpr std::size_t furthest_back = 65536;
 /// Events of a long day, so that no tap has to wait while a large record moves to a larger place.
 constexpr std::size_t room_to_grow = 4096;
 
-bool by_stamp(const Event& a, const Event& b) {
-    return a.stamp < b.stamp;
-}
-
 /// True when every replica's sequence numbers only grow: then no two events share a name.
 bool surely_unique(std::span<const Event> ordered) {
     std::map<ReplicaId, std::uint64_t> last;
@@ -97,11 +93,15 @@ void Log::load(std::vector<Event> events) {
 void Log::place_all(std::vector<Event> events) {
     ++moves_;
     events_ = std::move(events);
+    make_room();
+    next_sequence_ = 1;
+    note_own(0);
+}
+
+void Log::make_room() {
     if (events_.capacity() < events_.size() + room_to_grow) {
         events_.reserve(events_.size() + 2 * room_to_grow);
     }
-    next_sequence_ = 1;
-    note_own(0);
 }
 
 void Log::take_all(std::vector<Event> events) {
@@ -300,21 +300,27 @@ Log::Refold::Refold(std::size_t size) : at(size) {
     }
 }
 
+double Log::Refold::progress(std::size_t size) const {
+    if (size == 0) return 1;
+    const double share = double(at) / double(size);
+    return goes_back ? 0.3 * (1 - share) : 0.3 + 0.7 * share;
+}
+
 void Log::refold() {
     Refold refold(events_.size());
-    while (!step(refold, events_.size())) {
+    while (!step(refold, {events_}, events_.size())) {
     }
 }
 
-/// Goes on for about `most` events; true when all is folded.
-bool Log::step(Refold& refold, std::size_t most) {
-    const std::size_t size = events_.size();
+/// Goes on for about `most` of the events; true when all are folded.
+bool Log::step(Refold& refold, const Sequence& events, std::size_t most) {
+    const std::size_t size = events.size();
     std::size_t& at = refold.at;
     if (refold.goes_back) {
         if (at == size) in_force_.assign(size, true);
         for (; at > 0 && most > 0; --most) {
             --at;
-            in_force_[at] = refold.walk.step(events_[at]);
+            in_force_[at] = refold.walk.step(events[at]);
             const auto halt = refold.halts.find(at);
             if (halt != refold.halts.end()) halt->second = refold.walk.pending();
         }
@@ -326,7 +332,7 @@ bool Log::step(Refold& refold, std::size_t most) {
     for (; at < size && most > 0; ++at, --most) {
         const auto halt = refold.halts.find(at);
         if (halt != refold.halts.end()) add_checkpoint(at, std::move(halt->second));
-        if (in_force_[at]) apply(state_, events_[at], at);
+        if (in_force_[at]) apply(state_, events[at], at);
     }
     return at == size;
 }

@@ -18,6 +18,11 @@ namespace tallyround::record {
 /// True when two events have the same stamp and say the same.
 bool same(const Event& a, const Event& b);
 
+/// The order of every record.
+inline bool by_stamp(const Event& a, const Event& b) {
+    return a.stamp < b.stamp;
+}
+
 /// Takes out what was deleted for good (`purge`), sorts by stamp and keeps one event of each name,
 /// so that any two records with the same events become the same sequence. Should two different
 /// events carry one name (a copied replica), the one with the smaller stamp stays, then the one
@@ -72,15 +77,31 @@ class Log {
         std::set<EventRef> pending;
     };
 
+    /// A record in order that may lie in two parts, of which `order` tells what comes where: the
+    /// place in `first` or, counted on from its end, in `second`.
+    struct Sequence {
+        std::span<const Event> first;
+        std::span<const Event> second = {};
+        std::span<const std::uint32_t> order = {};
+
+        std::size_t size() const { return order.empty() ? first.size() : order.size(); }
+        const Event& operator[](std::size_t place) const {
+            if (!order.empty()) place = order[place];
+            return place < first.size() ? first[place] : second[place - first.size()];
+        }
+    };
+
     /// Folding everything anew, in steps: back through the record for what counts, then forth.
     struct Refold {
         explicit Refold(std::size_t size);
+        double progress(std::size_t size) const;  ///< 0 .. 1
         bool goes_back = true;
         std::size_t at;
         BackwardWalk walk;
         std::map<std::size_t, std::set<EventRef>> halts;  ///< where checkpoints go; pending there
     };
     friend class Loading;
+    friend class Merging;
 
     void keep_fresh(std::vector<Event>& incoming) const;
     std::size_t merge_purged(std::span<const Event> incoming, bool somebody_new);
@@ -93,7 +114,8 @@ class Log {
     void fold_from_checkpoint();
     void rewind(const Checkpoint& checkpoint);
     void refold();
-    bool step(Refold& refold, std::size_t most);
+    bool step(Refold& refold, const Sequence& events, std::size_t most);
+    void make_room();
     void add_checkpoint(std::size_t size, std::set<EventRef> pending);
 
     ReplicaId replica_;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "session/bringing.h"
 #include "session/parts.h"
 #include "session/planner.h"
 
@@ -97,61 +98,38 @@ std::vector<Obstacle> Job::obstacles() const {
 }
 
 std::vector<record::Event> Session::merge(const std::vector<record::Event>& events, bool whole) {
+    Bringing bringing(log_, {events, {}}, whole, SIZE_MAX);
     std::vector<record::Event> fresh;
-    take_in({events, {}}, whole, &fresh, SIZE_MAX);
+    conclude(bringing, &fresh);
     return fresh;
 }
 
-std::size_t Session::merge_sifted(Incoming incoming, std::vector<record::Event>* told,
-                                  std::size_t most) {
-    return take_in(std::move(incoming), true, told, most);
-}
-
-std::size_t Session::take_in(Incoming incoming, bool whole, std::vector<record::Event>* told,
-                             std::size_t most) {
-    std::vector<record::Event>& fresh = incoming.events;
-    if (fresh.empty()) return 0;
-    Sides sides;
-    EventNames both;
-    bool own = false;
-    const EventNames here(log_.events());
-    std::erase_if(fresh, [&](const record::Event& e) {
-        if (sides.theirs.contains(e.ref())) return true;
-        const bool known = here.contains(e.ref());
-        (known ? both : sides.theirs).add(e.ref());
-        own = own || (!known && e.stamp.replica == log_.replica());
-        return known;
-    });
-    if (fresh.empty()) return 0;
-    const auto before = log_.events();
-    for (std::size_t i = 0; whole && i < before.size(); ++i) {
-        const bool seen = i < incoming.seen.size() && incoming.seen[i];
-        if (!seen && !both.contains(before[i].ref())) sides.ours.add(before[i].ref());
+std::size_t Session::conclude(Bringing& bringing, std::vector<record::Event>* told) {
+    while (!bringing.step(SIZE_MAX)) {
     }
+    if (bringing.count_ == 0) return 0;
+    for (const record::Event& e : log_.events().subspan(bringing.size_))
+        bringing.sides_.ours.add(e.ref());
     const std::uint64_t rewrites = log_.rewrites();
-    std::size_t count = fresh.size();
-    const bool tells = told != nullptr && count <= most;
-    if (!tells) {
-        count = log_.merge(std::move(fresh));
-    } else {
-        log_.merge(std::span<const record::Event>(fresh));
-        if (!log_.erased().empty()) {
-            // Some of it may be about somebody who is gone for good.
-            record::purge(fresh, log_.erased());
-            const EventNames there(log_.events());
-            std::erase_if(fresh, [&](const record::Event& e) { return !there.contains(e.ref()); });
-        }
-        count = fresh.size();
-        *told = std::move(fresh);
+    const std::size_t came = bringing.merging_->finish(log_);
+    std::vector<record::Event>& fresh = bringing.told_;
+    if (fresh.empty()) bringing.count_ = came;
+    if (!fresh.empty() && !log_.erased().empty()) {
+        // Some of it may be about somebody who is gone for good.
+        record::purge(fresh, log_.erased());
+        const EventNames there(log_.events());
+        std::erase_if(fresh, [&](const record::Event& e) { return !there.contains(e.ref()); });
+        bringing.count_ = fresh.size();
     }
-    if (own || log_.rewrites() != rewrites) {
+    if (told != nullptr) *told = std::move(fresh);
+    if (bringing.own_ || log_.rewrites() != rewrites) {
         history_.read(log_);
     } else {
         history_.drop_dead(log_);
     }
-    if (whole) recall(std::move(sides));
+    if (bringing.whole_) recall(std::move(bringing.sides_));
     label();
-    return count;
+    return bringing.count_;
 }
 
 void Session::recall(Sides sides) {

@@ -37,6 +37,7 @@ struct Happened {
     std::vector<std::string> made;
 };
 
+class Bringing;
 class Planning;
 class Standings;
 
@@ -89,10 +90,9 @@ class Session {
     /// durable. `whole`: they are all that the other side has, so what both sides changed can be
     /// told.
     std::vector<record::Event> merge(const std::vector<record::Event>& events, bool whole = false);
-    /// The same of a record that was sifted (Sieve) and is whole. Returns how many were new;
-    /// `told`, if given, gets those unless there are more than `most`.
-    std::size_t merge_sifted(Incoming incoming, std::vector<record::Event>* told = nullptr,
-                             std::size_t most = SIZE_MAX);
+    /// Puts in what was worked out beside the record, at once or in steps. Returns how many events
+    /// were new; `told`, if given, gets those unless there are more than were to be told.
+    std::size_t conclude(Bringing& bringing, std::vector<record::Event>* told = nullptr);
     /// What both sides of the last whole merge that brought something had changed.
     const std::vector<Conflict>& conflicts() const { return conflicts_; }
     /// Who had what when it came, for `recall` after the next start.
@@ -109,8 +109,6 @@ class Session {
 
   private:
     void label();
-    std::size_t take_in(Incoming incoming, bool whole, std::vector<record::Event>* told,
-                        std::size_t most);
 
     record::Log log_;
     base::Random entropy_;

@@ -143,18 +143,18 @@ async function engines() {
 
 /** Every libFuzzer target from its corpus, for some seconds each. */
 async function fuzz() {
-  if (!await build('fuzz')) return ONE_FAILED;
+  if (!await build('clang')) return ONE_FAILED;
   const time = Number(process.env.TALLYROUND_FUZZ_SECONDS ?? 10);
-  const folder = join(ROOT, 'build/fuzz/tests/fuzz');
+  const folder = join(ROOT, 'build/clang/tests/fuzz');
   let total = NONE;
   for (const name of readdirSync(folder).filter((one) => /^fuzz_\w+$/.test(one)).sort()) {
-    const found = join(ROOT, 'build/fuzz/found', name);
+    const found = join(ROOT, 'build/clang/found', name);
     mkdirSync(found, { recursive: true });
-    const args = [`-max_total_time=${time}`, '-seed=1', '-timeout=20', '-rss_limit_mb=3000',
+    const args = [`-max_total_time=${time}`, '-seed=1', '-timeout=20', '-rss_limit_mb=6000',
       '-print_final_stats=1', `-artifact_prefix=${found}-`, found,
       join(ROOT, 'tests/fuzz/corpus', name.slice('fuzz_'.length))];
     total = add(total, await runTests(name, join(folder, name), args, asOne,
-      { minutes: time / 60 + 2 }));
+      { minutes: time / 60 + 2, env: { LLVM_PROFILE_FILE: '/dev/null' } }));
   }
   return total;
 }
@@ -182,8 +182,8 @@ async function kills() {
 
 /** Branch coverage of what reads and keeps the record: see tests/runner/coverage.mjs. */
 async function coverage() {
-  const profiles = new Profiles(join(ROOT, 'build/coverage'));
-  const total = await doctests('coverage', /^(unit|property|reference)_(record|exchange)$/,
+  const profiles = new Profiles(join(ROOT, 'build/clang'));
+  const total = await doctests('clang', /^(unit|property|reference)_(record|exchange)$/,
     (program) => profiles.environment(program));
   if (total.passed === 0) return total; // not built
   const { text, reached } = measureBranches(ROOT, ['core/record', 'core/exchange'], profiles);

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "ui/file_desk.h"
+
 namespace tallyround::ui {
 
 void progress_box(Ui& ui, const Scene& scene, const Progress& progress, const Action& cancel) {
@@ -49,6 +51,10 @@ void draw_file_progress(Ui& ui, const Scene& scene) {
     if (const auto& reading = scene.files->reading; reading && reading->began_ms <= long_ago) {
         box("cancel-reading", "Reading the plan file", reading->percent(),
             [](Act& act) { act.cancel_reading(); });
+    }
+    if (const auto& bringing = scene.files->bringing; bringing && bringing->began_ms <= long_ago) {
+        box("cancel-bringing", "Putting the file's entries in place",
+            int(100 * bringing->work.progress()), [](Act& act) { act.cancel_bringing(); });
     }
 }
 

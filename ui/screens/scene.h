@@ -4,7 +4,6 @@
 #include "session/derived.h"
 #include "session/session.h"
 #include "ui/app.h"
-#include "ui/file_desk.h"
 #include "ui/group_desk.h"
 #include "ui/insight_memo.h"
 #include "ui/plan_desk.h"
@@ -14,6 +13,8 @@
 #include "ui/widgets/sheet.h"
 
 namespace tallyround::ui {
+
+struct FileDesk;
 
 /// How safe the record is, as the top bar shows it.
 enum class Saved { saved, saving, not_saved, memory_only, read_only };

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "../../support/random_events.h"
+#include "session/bringing.h"
 #include "session/session.h"
 
 using namespace tallyround;
@@ -31,6 +32,12 @@ record::Log log_of(std::vector<Event> events) {
     record::Log log{record::ReplicaId("mine")};
     log.load(std::move(events));
     return log;
+}
+
+std::size_t bring(session::Session& to, session::Incoming incoming,
+                  std::vector<Event>* told = nullptr) {
+    session::Bringing bringing(to.log(), std::move(incoming), true, 100);
+    return to.conclude(bringing, told);
 }
 
 }  // namespace
@@ -132,7 +139,7 @@ TEST_CASE("a sifted merge does what a merge of the whole does, and finds the sam
     CHECK(in.events.size() == 2);
     in.seen = sieve.take_seen();
     std::vector<Event> told;
-    CHECK(sifted.merge_sifted(std::move(in), &told) == 2);
+    CHECK(bring(sifted, std::move(in), &told) == 2);
     CHECK(std::equal(told.begin(), told.end(), fresh.begin(), fresh.end(), record::same));
     CHECK(sifted.state() == whole.state());
     REQUIRE(sifted.conflicts().size() == 1);
@@ -141,6 +148,46 @@ TEST_CASE("a sifted merge does what a merge of the whole does, and finds the sam
     // All but the names of what is left out is as before: an event of a name that is known stays
     // out, even when it says something else.
     Event other = renamed("a", 3, 60, "Copied device");
-    CHECK(sifted.merge_sifted({{other}, {}}) == 0);
+    CHECK(bring(sifted, {{other}, {}}) == 0);
     CHECK(sifted.state() == whole.state());
+}
+
+TEST_CASE("a merge in steps sees what happens meanwhile") {
+    const model::ClassId cls("c");
+    const auto renamed = [&](const char* who, std::uint64_t n, std::int64_t ms, const char* name) {
+        return Event{{ms, 0, record::ReplicaId(who), n}, record::ClassRenamed{cls, name, 6}, {}};
+    };
+    const std::vector<Event> common{
+        {{10, 0, record::ReplicaId("a"), 1}, record::ClassMade{cls, "Six", 6}, {}}};
+    session::Session s(record::ReplicaId("a"), 1);
+    s.load(common);
+    session::Bringing bringing(s.log(), {{renamed("b", 1, 20, "Theirs")}, {true}}, true, 100);
+    double progress = 0;
+    const auto some_steps = [&](int n) {
+        for (bool over = false; n > 0 && !over; --n) {
+            over = bringing.step(1);
+            CHECK(bringing.progress() >= progress);
+            progress = bringing.progress();
+        }
+    };
+    some_steps(2);
+    std::vector<Event> told;
+    SUBCASE("something newer here: it is a conflict") {
+        REQUIRE(s.send(session::RenameClass{cls, "Ours", 6}, 30));
+        some_steps(100);
+        CHECK(s.conclude(bringing, &told) == 1);
+        REQUIRE(s.conflicts().size() == 1);
+        CHECK(s.conflicts()[0].won == "\"Ours\", grade 6");
+        CHECK(s.state().find_class(cls)->name == "Ours");
+        CHECK(s.undo_label() != "");
+    }
+    SUBCASE("something older from elsewhere: all comes in, conflicts are not looked for") {
+        s.merge({renamed("c", 1, 5, "Third")});
+        some_steps(100);
+        CHECK(s.conclude(bringing, &told) == 1);
+        CHECK(s.conflicts().empty());
+        CHECK(s.state().find_class(cls)->name == "Theirs");
+        CHECK(s.log().events().size() == 3);
+    }
+    CHECK(told.size() == 1);
 }

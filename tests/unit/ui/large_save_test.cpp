@@ -93,7 +93,7 @@ TEST_CASE("a large record is saved in parts, frame by frame, and is the same fil
 
 TEST_CASE("what comes in before the place reached, or goes for good, starts the file over") {
     Hands h(1024, 768);
-    open_large(h, 30'000);
+    open_large(h, 15'000);  // what comes to so few comes at once
     press(h, "Save plan file");
     h.one_frame();
     REQUIRE(made(h).parts >= 2);
@@ -111,10 +111,9 @@ TEST_CASE("what comes in before the place reached, or goes for good, starts the 
         older[0].body = record::Erased{model::ClassId("c"), model::StudentId("s")};
         h.app->file_picked("plan", "third.json", exchange::write_plan(older), h.now);
     }
-    h.effects.clear();
-    h.one_frame();
-    REQUIRE_FALSE(h.effects.empty());
     h.frame();
+    CHECK(std::any_of(h.effects.begin(), h.effects.end(),
+                      [](const Effect& e) { return std::holds_alternative<ForgetParts>(e); }));
     CHECK(made(h).handed);
     CHECK(made(h).file == h.app->plan_file(h.now));
 }
