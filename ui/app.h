@@ -93,7 +93,7 @@ class App {
               std::string_view preferences, bool read_only, const Now& now);
     /// The same in slices, for a record too large to be read between two frames: begun once, then
     /// stepped, about `most` events each time, until it says true. Until then nothing has changed.
-    void begin_open(std::string_view snapshot, std::string_view records, std::uint64_t last_key,
+    void begin_open(std::string snapshot, std::string records, std::uint64_t last_key,
                     std::string_view preferences, bool read_only);
     bool step_open(std::size_t most, const Now& now);
     void stored(std::uint64_t key);

@@ -6,9 +6,9 @@
 
 namespace tallyround::ui {
 
-void App::begin_open(std::string_view snapshot, std::string_view records, std::uint64_t last_key,
+void App::begin_open(std::string snapshot, std::string records, std::uint64_t last_key,
                      std::string_view preferences, bool read_only) {
-    in_->opening.reset(new Opening{std::string(snapshot), std::string(records), last_key,
+    in_->opening.reset(new Opening{std::move(snapshot), std::move(records), last_key,
                                    json::read_texts(preferences), read_only});
 }
 
@@ -27,7 +27,7 @@ bool App::step_open(std::size_t most, const Now& now) {
 
 void App::open(std::string_view snapshot, std::string_view records, std::uint64_t last_key,
                std::string_view preferences, bool read_only, const Now& now) {
-    begin_open(snapshot, records, last_key, preferences, read_only);
+    begin_open(std::string(snapshot), std::string(records), last_key, preferences, read_only);
     while (!step_open(std::numeric_limits<std::uint32_t>::max(), now)) {
     }
 }

@@ -149,7 +149,7 @@ void Merging::put_in(Log& log) {
     log.in_force_ = std::move(merged_.in_force_);
     log.state_ = std::move(merged_.state_);
     log.checkpoints_ = std::move(merged_.checkpoints_);
-    log.note_own(0);
+    log.next_sequence_ = std::max(log.next_sequence_, last_[log.replica_] + 1);
     std::move(later.begin(), later.end(), std::back_inserter(events));
     log.make_room();
     log.take_in(whole);

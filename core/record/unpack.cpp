@@ -75,20 +75,6 @@ tl::unexpected<base::Error> damaged() {
     return base::fail("", "The snapshot is damaged.");
 }
 
-/// Places and events of what is kept as lines.
-base::Result<std::map<std::size_t, Event>> read_lines(Input& in) {
-    std::map<std::size_t, Event> out;
-    const std::size_t n = in.count(2);
-    std::size_t place = 0;
-    for (std::size_t i = 0; i < n; ++i) {
-        place += static_cast<std::size_t>(in.number());
-        auto event = from_line(in.bytes(in.number()));
-        if (!event || !in.good()) return damaged();
-        out.emplace(place, *std::move(event));
-    }
-    return out;
-}
-
 /// The columns of the marks, read side by side.
 class Columns {
   public:
@@ -146,7 +132,7 @@ class Columns {
     bool good_ = true;
 };
 
-/// What is wrong with the header or the sum; nothing when all is well.
+/// What is wrong with the header; nothing when all is well.
 std::optional<base::Error> refusal(std::string_view bytes) {
     const auto said = [](const char* why) { return base::Error{"", why}; };
     if (!bytes.starts_with(magic.substr(0, std::min(magic.size(), bytes.size())))) {
@@ -156,54 +142,97 @@ std::optional<base::Error> refusal(std::string_view bytes) {
     if (get_fixed(bytes, version_at, 4) > version) {
         return said("The snapshot is from a newer version of the app.");
     }
-    const std::string_view body = bytes.substr(body_at);
-    if (body.size() < get_fixed(bytes, size_at, 8)) return said("The snapshot is cut short.");
-    if (checksum(bytes.substr(0, hash_at), body) != bytes.substr(hash_at, body_at - hash_at)) {
-        return damaged().value();
+    if (bytes.size() - body_at < get_fixed(bytes, size_at, 8)) {
+        return said("The snapshot is cut short.");
     }
     return std::nullopt;
 }
 
+/// In the time that it takes to read a mark, so many bytes are added up …
+constexpr std::size_t bytes_a_mark = 64;
+/// … and a line takes as long as so many marks.
+constexpr std::size_t marks_a_line = 16;
+
 }  // namespace
 
 struct Unpacker::Inside {
-    std::optional<base::Error> trouble;
-    Input in;
-    std::vector<base::Name> ids;
-    std::map<std::size_t, Event> lines;
-    std::optional<Columns> marks;
-    std::uint64_t count = 0;
-    std::vector<Event> events;
-
-    void begin(std::string_view bytes) {
-        trouble = refusal(bytes);
+    explicit Inside(std::string_view all) : bytes(all), trouble(refusal(all)) {
         if (trouble) return;
         count = get_fixed(bytes, count_at, 8);
+        sum.add(bytes.substr(0, hash_at));
+    }
+
+    enum class Part { sum, lines, marks };
+
+    std::string_view bytes;
+    std::optional<base::Error> trouble;
+    std::uint64_t count = 0;
+    Part part = Part::sum;
+    Hasher sum;
+    std::size_t summed = body_at;  ///< up to here
+    Input in;
+    std::vector<base::Name> ids;
+    std::size_t lines_left = 0;
+    std::size_t line_at = 0;             ///< place of the last one
+    std::map<std::size_t, Event> lines;  ///< by place
+    std::optional<Columns> marks;
+    std::vector<Event> events;
+
+    void refuse() { trouble = damaged().value(); }
+
+    void step(std::size_t most) {
+        switch (part) {
+            case Part::sum:
+                return add_up(most);
+            case Part::lines:
+                return read_lines(std::max<std::size_t>(1, most / marks_a_line));
+            case Part::marks:
+                return read_events(most);
+        }
+    }
+
+    void add_up(std::size_t most) {
+        const std::size_t rest = bytes.size() - summed;
+        const std::size_t piece = most < rest / bytes_a_mark ? most * bytes_a_mark : rest;
+        sum.add(bytes.substr(summed, piece));
+        summed += piece;
+        if (summed < bytes.size()) return;
+        if (sum.hex() != bytes.substr(hash_at, body_at - hash_at)) return refuse();
         in = Input(bytes.substr(body_at));
         ids.resize(in.count(1));
         for (base::Name& id : ids)
             id = name();
-        auto read = read_lines(in);
-        const std::size_t mark_count = read ? in.count(columns) : 0;
-        if (trouble || !read || !in.good() || count != read->size() + mark_count) {
-            trouble = damaged().value();
-            return;
-        }
-        lines = *std::move(read);
-        marks.emplace(in, ids);
-        events.reserve(static_cast<std::size_t>(count) + room_to_grow);
+        lines_left = in.count(2);
+        part = Part::lines;
     }
 
     base::Name name() {
         const std::string_view text = in.bytes(in.number());
-        if (text.size() > ClassId::max_size) trouble = damaged().value();
+        if (text.size() > ClassId::max_size) refuse();
         return base::Name(text);
     }
 
-    bool over() const { return trouble || events.size() == count; }
+    void read_lines(std::size_t most) {
+        for (; lines_left > 0 && most > 0; --lines_left, --most) {
+            line_at += static_cast<std::size_t>(in.number());
+            auto event = from_line(in.bytes(in.number()));
+            if (!event || !in.good()) return refuse();
+            lines.emplace(line_at, *std::move(event));
+        }
+        if (lines_left > 0) return;
+        const std::size_t mark_count = in.count(columns);
+        if (!in.good() || count != lines.size() + mark_count) return refuse();
+        marks.emplace(in, ids);
+        events.reserve(static_cast<std::size_t>(count) + room_to_grow);
+        part = Part::marks;
+        if (count == 0) read_events(0);
+    }
 
-    void read(std::size_t most) {
-        const std::uint64_t end = std::min<std::uint64_t>(count, events.size() + most);
+    bool over() const { return trouble || (part == Part::marks && events.size() == count); }
+
+    void read_events(std::size_t most) {
+        const std::uint64_t end =
+            std::min<std::uint64_t>(count, events.size() + std::uint64_t{most});
         auto line = lines.begin();
         while (events.size() < end) {
             if (line != lines.end() && line->first == events.size()) {
@@ -214,19 +243,17 @@ struct Unpacker::Inside {
             }
         }
         const bool well = marks->finished() && in.at_end() && lines.empty();
-        if (events.size() == count && !well) trouble = damaged().value();
+        if (events.size() == count && !well) refuse();
     }
 };
 
-Unpacker::Unpacker(std::string_view bytes) : in_(std::make_unique<Inside>()) {
-    in_->begin(bytes);
-}
+Unpacker::Unpacker(std::string_view bytes) : in_(std::make_unique<Inside>(bytes)) {}
 Unpacker::~Unpacker() = default;
 Unpacker::Unpacker(Unpacker&&) noexcept = default;
 Unpacker& Unpacker::operator=(Unpacker&&) noexcept = default;
 
 bool Unpacker::step(std::size_t most) {
-    if (!in_->trouble) in_->read(most);
+    if (!in_->over()) in_->step(most);
     return in_->over();
 }
 
@@ -236,7 +263,8 @@ double Unpacker::progress() const {
 }
 
 base::Result<std::vector<Event>> Unpacker::take() {
-    step(static_cast<std::size_t>(in_->count));
+    while (!step(std::numeric_limits<std::uint32_t>::max())) {
+    }
     if (in_->trouble) return tl::make_unexpected(*in_->trouble);
     return std::move(in_->events);
 }

@@ -1,6 +1,7 @@
 // Ten years of a full timetable, a million marks, in the browser: the longest task and the memory
 // of the tab while the plan file comes in, at the next start, in a lesson and while it is saved.
 import { readFileSync, statSync } from 'node:fs';
+import { setTimeout } from 'node:timers/promises';
 
 import { demoEvents, levelOf, writePlan } from './plans.mjs';
 
@@ -31,8 +32,9 @@ function yearBack(back, demo, marksAClass) {
 }
 
 /** A plan file of ten years.
- *  @param {string} program build/native/tallyround @param {number} marks in all */
-export function makeDecade(program, marks) {
+ *  @param {string} program build/native/tallyround @param {number} marks in all
+ *  @param {number} [colleague] so many more, of another device, three years ago */
+export function makeDecade(program, marks, colleague = 0) {
   const demo = demoEvents(program);
   const lines = [];
   for (let back = YEARS; back > 0; back -= 1) {
@@ -41,7 +43,12 @@ export function makeDecade(program, marks) {
     }
   }
   for (const event of demo) lines.push(JSON.stringify(event));
-  return writePlan(`decade-${marks}.json`, lines);
+  const mark = demo.find(({ kind }) => kind === 'marked');
+  for (let i = 1; i <= colleague; i += 1) {
+    lines.push(JSON.stringify({ ...mark, class: 'cdecade3-1', by: 'colleague', n: i,
+      at: [mark.at[0] - 3 * YEAR_MS + 60_000 * i, 0] }));
+  }
+  return writePlan(`decade-${marks + colleague}.json`, lines);
 }
 
 /** In the page, from its start on: how long tasks took. */
@@ -64,18 +71,16 @@ function ownMemory(pid) {
 
 /** Watches the tab while something is done in it. */
 class Watch {
-  #app;
   #devtools;
 
-  static async of(app) {
-    const watch = new Watch();
-    watch.#app = app;
-    watch.#devtools = await app.page.context().browser().newBrowserCDPSession();
-    return watch;
+  /** @param {any} page whose tasks are watched */
+  constructor(page) {
+    this.page = page;
   }
 
   /** Of the largest of the browser's pages, megabytes. */
   async #memory() {
+    this.#devtools ??= await this.page.context().browser().newBrowserCDPSession();
     const { processInfo } = await this.#devtools.send('SystemInfo.getProcessInfo');
     return Math.max(...processInfo.filter(({ type }) => type === 'renderer')
       .map(({ id }) => ownMemory(id)));
@@ -84,62 +89,72 @@ class Watch {
   /** @returns {Promise<{seconds: number, longest: number, over: number, most: number}>} `longest`
    *  task in ms, how many were `over` 50, the `most` memory in MB */
   async over(work) {
-    const { page } = this.#app;
-    await page.evaluate(() => { globalThis.longTasks?.splice(0); });
+    if (!this.page.isClosed()) {
+      await this.page.evaluate(() => { globalThis.longTasks?.splice(0); });
+    }
     let most = 0;
     const look = async () => { most = Math.max(most, await this.#memory()); };
     const timer = setInterval(look, 100);
     const start = performance.now();
     await work();
     const seconds = (performance.now() - start) / 1000;
-    await page.waitForTimeout(500);
+    await this.page.waitForTimeout(500);
     clearInterval(timer);
     await look();
-    const tasks = await page.evaluate(() => globalThis.longTasks);
+    const tasks = await this.page.evaluate(() => globalThis.longTasks);
     return { seconds, longest: Math.max(0, ...tasks), over: tasks.length, most };
   }
 }
 
 /** @param {import('../browser/harness.mjs').Lab} lab @param {string} plan
- *  @returns {Promise<Record<string, any>>} what was done: figures of Watch.over */
-export async function decadeTimes(lab, plan) {
-  const app = await lab.open({ width: 1024, height: 768, before: watchTasks });
-  app.page.setDefaultTimeout(300_000);
-  const watch = await Watch.of(app);
-  const address = app.page.url();
-  const results = {};
-  results[`bringing in ${(statSync(plan).size / 1e6).toFixed(0)} MB`] =
-    await watch.over(async () => {
-      await app.choose('button', 'Open a plan file', plan);
-      await app.hear(/brought in/);
-      await app.settled();
-      await app.see('status', 'Saved on this device');
-    });
-  await app.page.goto('about:blank');
-  await app.page.waitForTimeout(2000);  // what the first page had is gone
-  results['opening at the next start'] = await watch.over(async () => {
-    await app.page.goto(address);
-    await app.ready();
+ *  @param {string} later the same with what a colleague marked
+ *  @param {(what: string, figures: any) => void} show what was done, figures of Watch.over */
+export async function decadeTimes(lab, plan, later, show) {
+  let app = await lab.open({ width: 1024, height: 768, before: watchTasks });
+  const watch = new Watch(app.page);
+  const time = async (what, work) => { show(what, await watch.over(work)); };
+  const openAgain = async () => {
+    await app.page.close();
+    await setTimeout(2000);  // what it held is free
+    return async () => {
+      app = await lab.tab(app, { before: watchTasks });
+      watch.page = app.page;
+      app.page.setDefaultTimeout(300_000);
+    };
+  };
+  await time('opening with nothing stored, to compare', await openAgain());
+  await time(`bringing in ${(statSync(plan).size / 1e6).toFixed(0)} MB`, async () => {
+    await app.choose('button', 'Open a plan file', plan);
+    await app.hear(/brought in/);
+    await app.settled();
+    await app.see('status', 'Saved on this device');
   });
+  await time('opening at the next start', await openAgain());
   await app.tap('button', /^Room 12/);
   await app.tap('button', '7. Walk');
   await app.tap('button', 'Start the lesson');
   await app.tap('button', /^Start round/);
   const marks = (await app.names('button')).filter((n) => /: (secure|shaky|stuck)$/.test(n));
-  results['20 marks'] = await watch.over(async () => {
+  await time('20 marks', async () => {
     for (let i = 0; i < 20; i += 1) await app.tap('button', marks[i % marks.length]);
     await app.see('status', 'Saved on this device');
   });
+  await app.tap('button', 'Lesson menu');
   await app.tap('button', 'Settings and files');
-  results['saving the plan file'] = await watch.over(async () => {
+  await time('saving the plan file', async () => {
     const [download] = await Promise.all([app.page.waitForEvent('download'),
       app.tap('button', 'Save plan file')]);
     await download.path();
   });
-  results['bringing it in again'] = await watch.over(async () => {
+  await time('bringing it in again', async () => {
     await app.choose('button', 'Open plan file', plan);
     await app.hear(/was here already/);
   });
+  await time('bringing it in with 500 marks more', async () => {
+    await app.choose('button', 'Open plan file', later);
+    await app.hear(/500 entries brought in/);
+    await app.settled();
+    await app.see('status', 'Saved on this device');
+  });
   await app.page.close();
-  return results;
 }

@@ -170,9 +170,9 @@ export class Lab {
 
   /** A further tab beside another one's.
    *  @param {Hands} beside
-   *  @param {{ready?: boolean, path?: string}} [options] */
+   *  @param {{ready?: boolean, path?: string, before?: string|(() => void)}} [options] */
   async tab(beside, options = {}) {
-    const app = await this.#adopt(await beside.page.context().newPage(), {});
+    const app = await this.#adopt(await beside.page.context().newPage(), options);
     await app.go(options.path ?? '', options.ready ?? true);
     return app;
   }

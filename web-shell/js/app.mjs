@@ -9,6 +9,18 @@ import { openContext } from './surface.mjs';
 const encoder = new TextEncoder();
 /** Work between two chances for the page to do something else. */
 const SLICE_MS = 10;
+/** Of a snapshot, so much is handed over at once. */
+const PIECE_BYTES = 1 << 20;
+
+/** A pause, when the last one was some while ago. */
+function breather() {
+  let breath = performance.now();
+  return async () => {
+    if (performance.now() - breath < SLICE_MS) return;
+    await new Promise((done) => { setTimeout(done); });
+    breath = performance.now();
+  };
+}
 
 /**
  * What the app asks of the page; web-shell/src calls these by name.
@@ -110,14 +122,16 @@ export class App {
    * @param {import('./journal.mjs').Held} held @param {boolean} readOnly
    */
   async open(held, readOnly) {
-    this.#with([held.snapshot ?? new Uint8Array(0), held.records.join('\n'), held.preferences],
-      (texts) => this.#call('_shell_open', [...texts, held.lastKey, readOnly]));
-    let breath = performance.now();
-    while (this.#call('_shell_step_open') === 0) {
-      if (performance.now() - breath < SLICE_MS) continue;
-      await new Promise((done) => { setTimeout(done); });
-      breath = performance.now();
+    const breathe = breather();
+    const snapshot = held.snapshot ?? new Uint8Array(0);
+    for (let at = 0; at < snapshot.length; at += PIECE_BYTES) {
+      if (at > 0) await breathe();
+      this.#with([snapshot.subarray(at, at + PIECE_BYTES)], (piece) =>
+        this.#call('_shell_snapshot_piece', [...piece, at === 0, snapshot.length]));
     }
+    this.#with([held.records.join('\n'), held.preferences],
+      (texts) => this.#call('_shell_open', [...texts, held.lastKey, readOnly]));
+    while (this.#call('_shell_step_open') === 0) await breathe();
     this.#call('_shell_damage', [held.damage.length, held.aside]);
   }
 

@@ -88,6 +88,7 @@ export async function refusal(purpose, file) {
 /** A plan file of more is handed over in pieces of this many bytes. */
 const AT_ONCE = 2 * MIB;
 const PIECE_BYTES = 256 << 10;
+const FIRST_BYTES = 32 << 10;
 
 /** What the app says to a piece: App::Piece of ui/app.h. */
 export const PIECE = { more: 0, enough: 1, whole: 2, again: 3 };
@@ -115,10 +116,13 @@ export async function handInPieces(file, app, looked) {
     app.fileBegins(file.name, file.size);
     looked();
     answer = PIECE.more;
-    for (let at = 0; at < file.size && answer === PIECE.more; at += PIECE_BYTES) {
-      const bytes = new Uint8Array(await file.slice(at, at + PIECE_BYTES).arrayBuffer());
+    for (let at = 0; at < file.size && answer === PIECE.more;) {
+      // Code that runs for the first time takes long.
+      const size = at === 0 ? FIRST_BYTES : PIECE_BYTES;
+      const bytes = new Uint8Array(await file.slice(at, at + size).arrayBuffer());
       if (mine !== turn) return false;
       answer = app.filePiece(bytes);
+      at += size;
       looked();
     }
     if (answer !== PIECE.whole && answer !== PIECE.again) answer = app.fileEnds();

@@ -8,6 +8,7 @@
 #include <memory>
 #include <string>
 #include <string_view>
+#include <utility>
 
 #include "effects.h"
 #include "host.h"
@@ -28,6 +29,7 @@ struct Shell {
     CanvasPainter painter;
     ui::Surface surface;
     std::string colors;
+    std::string snapshot;  ///< for shell_open, as far as it has come
     std::unique_ptr<ui::App> app;
 };
 
@@ -118,10 +120,17 @@ EMSCRIPTEN_KEEPALIVE void shell_surface(float width, float height, float scale, 
 
 // Storage -----------------------------------------------------------------------------------------
 
-EMSCRIPTEN_KEEPALIVE void shell_open(const char* snapshot, int snapshot_length, const char* records,
-                                     int records_length, const char* preferences,
-                                     int preferences_length, double last_key, bool read_only) {
-    app().begin_open(text(snapshot, snapshot_length), text(records, records_length),
+/// The next piece of a snapshot that has so many bytes in all; then comes shell_open.
+EMSCRIPTEN_KEEPALIVE void shell_snapshot_piece(const char* piece, int length, bool first, int all) {
+    if (first) one().snapshot.clear();
+    one().snapshot.reserve(std::size_t(all));
+    one().snapshot += text(piece, length);
+}
+
+EMSCRIPTEN_KEEPALIVE void shell_open(const char* records, int records_length,
+                                     const char* preferences, int preferences_length,
+                                     double last_key, bool read_only) {
+    app().begin_open(std::exchange(one().snapshot, {}), std::string(text(records, records_length)),
                      std::uint64_t(last_key), text(preferences, preferences_length), read_only);
 }
 
