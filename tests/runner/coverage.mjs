@@ -3,10 +3,11 @@
  * source has two, true and false, however often the compiler copies it. A condition of a template
  * counts once: its branch is taken when some instantiation takes it. What the compiler decides
  * (`if constexpr`, `while (true)`) is no branch, and neither is what a macro expands to (assert).
- * A file that no program links counts with all its branches as missed: the libraries are read, too.
+ * A file that no program links counts with all its branches as missed: what it was compiled to is
+ * read, too.
  */
 import { execFileSync } from 'node:child_process';
-import { mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { basename, join, relative, resolve } from 'node:path';
 
 const WANTED = 0.95;
@@ -35,15 +36,21 @@ export class Profiles {
     return { LLVM_PROFILE_FILE: `${this.#of(program)}.profraw`, TALLYROUND_INTERLEAVINGS: '500' };
   }
 
-  /** What llvm-cov says about each program, and about each library with no counts of its own. */
-  * exports(libraries) {
+  /** What llvm-cov says about each program, and about what the modules were compiled to, which has
+   *  no counts of its own. */
+  * exports(modules) {
     let merged;
     for (const program of this.programs) {
       merged = `${this.#of(program)}.profdata`;
       llvm('profdata', 'merge', '-sparse', `${this.#of(program)}.profraw`, '-o', merged);
       yield this.#export(program, merged);
     }
-    for (const library of libraries) yield this.#export(join(this.build, library), merged);
+    for (const module of modules) {
+      const folder = join(this.build, `core/CMakeFiles/core_${module}.dir`, module);
+      for (const file of readdirSync(folder).filter((name) => name.endsWith('.o'))) {
+        yield this.#export(join(folder, file), merged);
+      }
+    }
   }
 
   #of(program) {
@@ -95,8 +102,7 @@ const percent = (taken, all) => `${(100 * taken / all).toFixed(1)} %`;
  * @returns {{text: string, reached: boolean}} a table, and whether each folder has enough
  */
 export function measureBranches(root, folders, profiles) {
-  const libraries = folders.map((folder) => `core/libcore_${basename(folder)}.a`);
-  const files = conditionsOf(root, folders, profiles.exports(libraries));
+  const files = conditionsOf(root, folders, profiles.exports(folders.map((f) => basename(f))));
   const rows = ['    branches taken and missed: "12t" is a condition in line 12 never true'];
   let reached = true;
   for (const folder of folders) {

@@ -20,8 +20,8 @@ struct ZipPart {
 inline std::string zip_of(const std::vector<ZipPart>& parts) {
     const auto little = [](std::size_t value, int count) {
         std::string out;
-        for (int i = 0; i < count; ++i)
-            out += static_cast<char>(value >> (8U * unsigned(i)) & 0xFFU);
+        for (; count > 0; --count, value >>= 8U)
+            out += static_cast<char>(value & 0xFFU);
         return out;
     };
     std::string files;

@@ -66,7 +66,7 @@ TEST_CASE("a merge in steps, beside a log that goes on, is the merge at once") {
     constexpr std::uint64_t seed = 4720;
     MESSAGE("seed " << seed);
     base::Random random(seed);
-    for (int world = 0; world < 400; ++world) {
+    for (int world = 0; world < 150; ++world) {
         const bool erases = world % 5 == 0;
         const Devices devices(random, 3, 150, erases);
         Twice twice{random};

@@ -131,3 +131,13 @@ TEST_CASE("an appended event moves none that is there") {
     log.append(FlagSet{cls, StudentId("x1"), true}, 1);
     CHECK(log.moves() == moves);
 }
+
+TEST_CASE("of a record that grows for long the checkpoints thin out, and undo still works") {
+    Log log{ReplicaId("r0")};
+    for (const Event& e : long_record(3500))
+        log.append(Body(e.body), e.stamp.ms);
+    for (const std::uint64_t n : {3400, 2900, 1500, 20}) {
+        log.append(Retracted{{{ReplicaId("r0"), n}}}, 9'000'000);
+        CHECK(log.state() == fold(log.events()));
+    }
+}
