@@ -22,10 +22,17 @@ void App::Inside::recall_conflicts() {
     if (view.conflicts.empty()) view.sides.clear();
 }
 
-void App::Inside::bring_events(const Now& now, const std::string& name,
-                               session::Incoming incoming) {
+void App::Inside::bring_plan(const Now& now, const std::string& name,
+                             base::Result<exchange::PlanFile> plan, std::vector<bool> seen) {
+    AppAct act(*this, now);
+    if (!plan) {
+        act.say(name + ": " + plan.error().text() + " Nothing here was changed.", true);
+        return;
+    }
+    if (read_only) return act.say("This tab only shows the class. Take over first.", true);
     if (files.bringing) brought(now);
-    const std::size_t size = session.log().events().size() + incoming.events.size();
+    const std::size_t size = session.log().events().size() + plan->events.size();
+    session::Incoming incoming{std::move(plan->events), std::move(seen)};
     files.bringing = std::make_unique<FileDesk::Bringing>(FileDesk::Bringing{
         name, now.steady_ms, {session.log(), std::move(incoming), true, most_as_records}});
     if (size <= FileDesk::brought_at_once) brought(now);

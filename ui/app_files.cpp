@@ -1,4 +1,3 @@
-#include "base/text.h"
 #include "exchange/framework.h"
 #include "exchange/oneroster.h"
 #include "exchange/plan_file.h"
@@ -68,17 +67,7 @@ void App::Inside::pick(const std::string& purpose, const std::string& name, std:
         view.overlay = Overlay::sealed_file;
         return;
     }
-    bring_plan(act, name, bytes);
-}
-
-void App::Inside::bring_plan(Act& act, const std::string& name, std::string_view bytes) {
-    auto plan = exchange::read_plan(bytes);
-    if (!plan) {
-        act.say(name + ": " + plan.error().text() + " Nothing here was changed.", true);
-        return;
-    }
-    if (read_only) return act.say("This tab only shows the class. Take over first.", true);
-    bring_events(act.now, name, {std::move(plan->events), {}});
+    bring_plan(now, name, exchange::read_plan(bytes));
 }
 
 void App::file_picked(const std::string& purpose, const std::string& name, std::string_view bytes,

@@ -128,6 +128,7 @@ struct App::Inside {
     void mind_clock(const Now& now);
     void plan_on(const Now& now);
     void save_on(const Now& now);
+    void hand_over(SaveFile plan, const Now& now);
     void drop_files();
     void note_said(const session::Decision& decision);
     void note_who_is_here(const session::Command& command);
@@ -141,9 +142,10 @@ struct App::Inside {
     void retry(const Now& now);
     void pick(const std::string& purpose, const std::string& name, std::string_view bytes,
               const Now& now);
-    void bring_plan(Act& act, const std::string& name, std::string_view bytes);
     void recall_conflicts();
-    void bring_events(const Now& now, const std::string& name, session::Incoming incoming);
+    /// Of a plan that was read beside the record, places that were `seen` in it.
+    void bring_plan(const Now& now, const std::string& name, base::Result<exchange::PlanFile> plan,
+                    std::vector<bool> seen = {});
     void bring_on(const Now& now);
     void brought(const Now& now);
 };

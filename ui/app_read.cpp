@@ -55,17 +55,8 @@ App::Piece App::file_ends(const Now& now) {
     if (!in.files.reading->sieve.holds()) return Piece::again;
     const auto reading = std::exchange(in.files.reading, nullptr);
     in.dirty = true;
-    AppAct act(in, now);
     auto plan = reading->reader.finish();
-    if (!plan) {
-        act.say(reading->name + ": " + plan.error().text() + " Nothing here was changed.", true);
-        return Piece::enough;
-    }
-    if (in.read_only) {
-        act.say("This tab only shows the class. Take over first.", true);
-        return Piece::enough;
-    }
-    in.bring_events(now, reading->name, {std::move(plan->events), reading->sieve.take_seen()});
+    in.bring_plan(now, reading->name, std::move(plan), reading->sieve.take_seen());
     return Piece::enough;
 }
 

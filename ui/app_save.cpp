@@ -10,10 +10,6 @@ namespace {
 
 constexpr const char* plan_mime = "application/json";
 
-void said_made(Act& act, const std::string& name, bool seal) {
-    act.say("Plan file made: " + name + (seal ? ", sealed with the passcode of this device." : ""));
-}
-
 }  // namespace
 
 void AppAct::save_plan() {
@@ -27,10 +23,16 @@ void AppAct::save_plan() {
         fx.emplace_back(Announce{"Making the plan file."});
         return;
     }
-    fx.emplace_back(SaveFile{name, plan_mime, exchange::write_plan(log.events()), seal});
-    in_.last_export_ms = now.utc_ms;
-    in_.remember_preferences();
-    said_made(*this, name, seal);
+    in_.hand_over({name, plan_mime, exchange::write_plan(log.events()), seal}, now);
+}
+
+void App::Inside::hand_over(SaveFile plan, const Now& now) {
+    const std::string said = "Plan file made: " + plan.name +
+                             (plan.seal ? ", sealed with the passcode of this device." : "");
+    effects.emplace_back(std::move(plan));
+    last_export_ms = now.utc_ms;
+    remember_preferences();
+    AppAct(*this, now).say(said);
 }
 
 void AppAct::cancel_file() {
@@ -67,11 +69,7 @@ void App::Inside::save_on(const Now& now) {
     effects.emplace_back(std::move(part));
     if (!over) return;
     const FileDesk::Saving done = *std::exchange(files.saving, {});
-    effects.emplace_back(SaveFile{done.name, plan_mime, done.writer->head(), done.seal, true});
-    last_export_ms = now.utc_ms;
-    remember_preferences();
-    AppAct act(*this, now);
-    said_made(act, done.name, done.seal);
+    hand_over({done.name, plan_mime, done.writer->head(), done.seal, true}, now);
 }
 
 }  // namespace tallyround::ui

@@ -175,16 +175,15 @@ std::size_t Log::merge(std::vector<Event> incoming) {
         const bool as_it_came = purge(clean, erased_) == 0 && clean.size() == incoming.size();
         if (somebody_new || !as_it_came) return merge_purged(incoming, somebody_new);
     }
-    std::vector<Event>& more = incoming;
-    keep_fresh(more);
-    if (more.empty()) return 0;
+    keep_fresh(incoming);
+    if (incoming.empty()) return 0;
     if (events_.empty()) {
-        take_all(std::move(more));
+        take_all(std::move(incoming));
         return events_.size();
     }
     const std::size_t before = events_.size();
-    if (events_.back().stamp < more.front().stamp) {
-        for (Event& e : more)
+    if (events_.back().stamp < incoming.front().stamp) {
+        for (Event& e : incoming)
             events_.push_back(std::move(e));
         if (surely_unique(events_)) {
             note_own(before);
@@ -194,7 +193,7 @@ std::size_t Log::merge(std::vector<Event> incoming) {
         load(std::move(events_));
         return events_.size() - before;
     }
-    return merge_older(std::move(more));
+    return merge_older(std::move(incoming));
 }
 
 /// Puts events where they belong among newer ones, and folds from there.

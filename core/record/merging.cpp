@@ -16,14 +16,10 @@ Merging::Merging(const Log& log, std::vector<Event> incoming, std::size_t at_lea
 
 bool Merging::step(std::size_t most) {
     // Places have changed: what was worked out is worth nothing.
-    at_once_ = at_once_ || log_->moves_ != moves_;
-    if (at_once_) part_ = Part::over;
+    if (log_->moves_ != moves_) leave_it();
     switch (part_) {
         case Part::look:
             look();
-            break;
-        case Part::sift:
-            sift(looks_for(most));
             break;
         case Part::order:
             order(looks_for(most));
@@ -36,59 +32,49 @@ bool Merging::step(std::size_t most) {
         case Part::over:
             break;
     }
-    if (at_once_) part_ = Part::over;
     return part_ == Part::over;
+}
+
+void Merging::leave_it() {
+    at_once_ = true;
+    part_ = Part::over;
 }
 
 /// Who is deleted for good is found out from all that there is: that is left to `Log::merge`.
 void Merging::look() {
-    at_once_ = !log_->erased_.empty() || !Erasures(incoming_).empty();
+    if (!log_->erased_.empty() || !Erasures(incoming_).empty()) return leave_it();
     if (!std::is_sorted(incoming_.begin(), incoming_.end(), by_stamp)) {
         std::stable_sort(incoming_.begin(), incoming_.end(), by_stamp);
     }
-    if (incoming_.empty()) return void(at_once_ = true);
+    if (incoming_.empty()) return leave_it();
     const auto mine = log_->events();
     const auto first = std::lower_bound(mine.begin(), mine.end(), incoming_.front(), by_stamp);
-    mine_ = std::size_t(first - mine.begin());
-    if (size_ - mine_ + incoming_.size() < at_least_) at_once_ = true;
-    part_ = Part::sift;
-}
-
-/// Without what is here already just as it stands.
-void Merging::sift(std::size_t most) {
-    const auto& mine = log_->events_;
-    for (; next_ < incoming_.size() && most > 0; ++next_) {
-        const Event& e = incoming_[next_];
-        for (; mine_ < size_ && most > 0 && mine[mine_].stamp < e.stamp; --most)
-            ++mine_;
-        if (most == 0) return;
-        --most;
-        if (mine_ < size_ && same(mine[mine_], e)) continue;
-        if (kept_ != next_) incoming_[kept_] = std::move(incoming_[next_]);
-        ++kept_;
-    }
-    if (next_ < incoming_.size()) return;
-    incoming_.resize(kept_);
-    if (incoming_.empty()) at_once_ = true;
-    next_ = mine_ = 0;
+    const auto before = std::size_t(first - mine.begin());
+    if (size_ - before + incoming_.size() < at_least_) return leave_it();
     order_.reserve(size_ + incoming_.size());
     part_ = Part::order;
 }
 
-/// Which event comes where. Names that are not unique are left to `Log::merge`.
+/// Which event comes where, without what is here already just as it stands. Names that are not
+/// unique are left to `Log::merge`.
 void Merging::order(std::size_t most) {
     const auto& mine = log_->events_;
     for (; mine_ < size_ || next_ < incoming_.size(); --most) {
         if (most == 0) return;
-        const bool new_one = mine_ == size_ || (next_ < incoming_.size() &&
-                                                incoming_[next_].stamp < mine[mine_].stamp);
-        const std::size_t place = new_one ? size_ + next_++ : mine_++;
-        const Stamp& stamp = new_one ? incoming_[place - size_].stamp : mine[place].stamp;
+        const Event* here = mine_ < size_ ? &mine[mine_] : nullptr;
+        const Event* there = next_ < incoming_.size() ? &incoming_[next_] : nullptr;
+        if (here != nullptr && there != nullptr && same(*here, *there)) {
+            ++next_;
+            continue;
+        }
+        const bool new_one = here == nullptr || (there != nullptr && there->stamp < here->stamp);
+        const Stamp& stamp = new_one ? there->stamp : here->stamp;
         std::uint64_t& last = last_[stamp.replica];
-        if (stamp.sequence <= last) return void(at_once_ = true);
+        if (stamp.sequence <= last) return leave_it();
         last = stamp.sequence;
-        order_.push_back(std::uint32_t(place));
+        order_.push_back(std::uint32_t(new_one ? size_ + next_++ : mine_++));
     }
+    if (order_.size() == size_) return leave_it();
     refold_ = Log::Refold(order_.size());
     part_ = Part::fold;
 }
@@ -98,14 +84,11 @@ Log::Sequence Merging::sequence() const {
 }
 
 double Merging::progress() const {
-    const double all = double(size_ + incoming_.size()) + 1;
     switch (part_) {
         case Part::look:
             return 0;
-        case Part::sift:
-            return 0.1 * double(next_ + mine_) / all;
         case Part::order:
-            return 0.1 + 0.1 * double(order_.size()) / all;
+            return 0.2 * double(next_ + mine_) / double(size_ + incoming_.size());
         case Part::fold:
             return 0.2 + 0.8 * refold_.progress(order_.size());
         case Part::over:
@@ -123,7 +106,7 @@ bool Merging::fits() const {
 
 std::size_t Merging::finish(Log& log) {
     if (part_ != Part::over || at_once_ || !fits()) return log.merge(std::move(incoming_));
-    const std::size_t count = incoming_.size();
+    const std::size_t count = order_.size() - size_;
     put_in(log);
     return count;
 }

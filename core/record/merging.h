@@ -31,10 +31,10 @@ class Merging {
     std::size_t finish(Log& log);
 
   private:
-    enum class Part { look, sift, order, fold, over };
+    enum class Part { look, order, fold, over };
 
+    void leave_it();
     void look();
-    void sift(std::size_t most);
     void order(std::size_t most);
     Log::Sequence sequence() const;
     bool fits() const;
@@ -48,8 +48,7 @@ class Merging {
     Part part_ = Part::look;
     bool at_once_ = false;                     ///< left to `Log::merge`
     std::size_t next_ = 0;                     ///< of the incoming: the next to look at
-    std::size_t kept_ = 0;                     ///< of the incoming: so many are new
-    std::size_t mine_ = 0;                     ///< of the log's: the next to compare with
+    std::size_t mine_ = 0;                     ///< of the log's: the next to look at
     std::vector<std::uint32_t> order_;         ///< see Log::Sequence
     std::map<ReplicaId, std::uint64_t> last_;  ///< numbers so far
     Log merged_;                               ///< all but the events

@@ -11,9 +11,9 @@ namespace tallyround::testing {
 
 using Table = std::vector<std::vector<std::string>>;
 
-/// What stands in the cells of a text with commas, which must be readable.
-inline Table cells(std::string_view csv) {
-    const auto rows = exchange::read_csv(csv, ',');
+/// What stands in the cells of a text, which must be readable.
+inline Table cells(std::string_view csv, char separator = ',') {
+    const auto rows = exchange::read_csv(csv, separator);
     REQUIRE(rows.has_value());
     Table out;
     for (const auto& row : *rows) {

@@ -123,7 +123,7 @@ void reminders(Ui& ui, const Scene& scene, Column& column);
 
 /// How far a plan is that takes long, with a way to give it up.
 void draw_planning(Ui& ui, const Scene& scene);
-/// The large file that is being made, if any.
+/// The large files that are being made, read and put in place, if any.
 void draw_file_progress(Ui& ui, const Scene& scene);
 void center_marks_sheet(Ui& ui, const Scene& scene);
 void next_kind_sheet(Ui& ui, const Scene& scene);

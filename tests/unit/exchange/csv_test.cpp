@@ -2,26 +2,16 @@
 
 #include <doctest/doctest.h>
 
+#include "../../support/csv_cells.h"
+
 using namespace tallyround;
 using exchange::find_separator;
 using exchange::no_separator;
 using exchange::read_csv;
+using testing::cells;
+using testing::Table;
 
 namespace {
-
-using Table = std::vector<std::vector<std::string>>;
-
-Table cells(std::string_view text, char separator = ',') {
-    const auto rows = read_csv(text, separator);
-    REQUIRE(rows);
-    Table out;
-    for (const auto& row : *rows) {
-        out.emplace_back();
-        for (const auto& cell : row.cells)
-            out.back().push_back(cell.text);
-    }
-    return out;
-}
 
 base::Error error_of(std::string_view text, char separator = ',') {
     const auto rows = read_csv(text, separator);
