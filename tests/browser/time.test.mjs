@@ -11,7 +11,7 @@ const START = Date.parse('2027-03-09T09:10:00Z');
 
 /** @type {import('./harness.mjs').Lab} */
 let lab;
-before(async () => { lab = await openLab(); });
+before(async () => { lab = await openLab({ zone: 'Europe/London' }); });
 after(() => lab.close());
 
 /** Stands in for what the page asks of the device, and notes it in `asked`. */

@@ -21,7 +21,9 @@ const ABSENT = ['Jun Takeda', 'Vera Kolář'];
 
 /** @type {import('./harness.mjs').Lab} */
 let lab;
-before(async () => { lab = await openLab(can('profile') ? { profile: newProfile() } : {}); });
+before(async () => {
+  lab = await openLab({ zone: 'Europe/London', ...can('profile') && { profile: newProfile() } });
+});
 after(() => lab.close());
 
 /** The script: acts through the app's hands and keeps its own account of what it did. */

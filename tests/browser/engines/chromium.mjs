@@ -49,7 +49,7 @@ export class Chromium {
     const options = {
       viewport: { width, height }, deviceScaleFactor: scale, hasTouch: touch, isMobile: touch,
       colorScheme: colors, contrast, acceptDownloads: true, locale: 'en-GB',
-      timezoneId: 'Europe/London',
+      timezoneId: process.env.TZ,
     };
     if (this.#kept) return this.#kept;
     const context = this.#profile
