@@ -64,11 +64,12 @@ export class Profiles {
   }
 }
 
-/** Line, column -> [times true, times false] of every condition in a file of the folders. */
-function conditionsOf(root, folders, exports) {
+/** Line, column -> [times true, times false] of every condition in a file of the folders. The
+ *  compiler names files as seen from the build's folder. */
+function conditionsOf(root, build, folders, exports) {
   const files = new Map();
   for (const { filename, branches } of [...exports].flat()) {
-    const path = relative(root, resolve(filename));
+    const path = relative(root, resolve(build, filename));
     if (!folders.some((folder) => path.startsWith(`${folder}/`))) continue;
     if (!files.has(path)) files.set(path, new Map());
     const source = readFileSync(join(root, path), 'utf8').split('\n');
@@ -102,7 +103,8 @@ const percent = (taken, all) => `${(100 * taken / all).toFixed(1)} %`;
  * @returns {{text: string, reached: boolean}} a table, and whether each folder has enough
  */
 export function measureBranches(root, folders, profiles) {
-  const files = conditionsOf(root, folders, profiles.exports(folders.map((f) => basename(f))));
+  const files = conditionsOf(root, profiles.build, folders,
+    profiles.exports(folders.map((folder) => basename(folder))));
   const rows = ['    branches taken and missed: "12t" is a condition in line 12 never true'];
   let reached = true;
   for (const folder of folders) {
