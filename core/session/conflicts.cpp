@@ -29,14 +29,21 @@ std::string quoted(const std::string& text) {
     return "\"" + base::first_code_points(text, 60) + (base::length(text) > 60 ? "…" : "") + "\"";
 }
 
-/// No text that the record keeps: control characters are tidied away.
-constexpr std::string_view unsaid = "\x01";
-
 /// The fields that each kind of event sets; kinds that add up have none.
 class Fields {
   public:
     using Emit = std::function<void(Setting)>;
     Fields(const State& state, Emit emit) : state_(state), emit_(std::move(emit)) {}
+
+    /// The class of which an event of this kind sets fields; none where the kind has none.
+    static const ClassId* class_of(const Body& body) {
+        return std::visit(
+            []<class B>(const B& e) -> const ClassId* {
+                if constexpr (requires(Fields fields) { fields.on(e); }) return &e.cls;
+                return nullptr;
+            },
+            body);
+    }
 
     template <class B>
     void operator()(const B& e) {
@@ -224,6 +231,28 @@ struct Field {
 
 using Table = std::map<std::string, Field>;
 
+/// The places of what sets fields in classes of which both sides set some. Of ten years' events
+/// that is next to nothing, and to say a field in words takes long.
+std::vector<std::size_t> contested(const record::Log& log, const Sides& sides) {
+    std::vector<std::size_t> places;
+    std::set<ClassId> ours;
+    std::set<ClassId> theirs;
+    const auto events = log.events();
+    for (std::size_t place = 0; place < events.size(); ++place) {
+        const ClassId* cls = Fields::class_of(events[place].body);
+        if (cls == nullptr || !log.counts(place)) continue;
+        places.push_back(place);
+        const record::EventRef ref = events[place].ref();
+        if (sides.ours.contains(ref)) ours.insert(*cls);
+        if (sides.theirs.contains(ref)) theirs.insert(*cls);
+    }
+    std::erase_if(places, [&](std::size_t place) {
+        const ClassId& cls = *Fields::class_of(events[place].body);
+        return !ours.contains(cls) || !theirs.contains(cls);
+    });
+    return places;
+}
+
 Table fields_of(const record::Log& log, const Sides& sides) {
     Table table;
     const auto events = log.events();
@@ -240,8 +269,9 @@ Table fields_of(const record::Log& log, const Sides& sides) {
             field.before = std::move(s.value);
         }
     });
-    for (; place < events.size(); ++place) {
-        if (log.counts(place)) std::visit(fields, events[place].body);
+    for (const std::size_t one : contested(log, sides)) {
+        place = one;
+        std::visit(fields, events[place].body);
     }
     return table;
 }
@@ -293,92 +323,6 @@ std::vector<Conflict> find_conflicts(const record::Log& merged, const Sides& sid
         out.push_back(std::move(f.conflict));
     }
     return out;
-}
-
-namespace {
-
-/// The student who is the only one in these groups, if there is just one.
-const StudentId* only_one(const Groups& groups) {
-    const StudentId* found = nullptr;
-    for (const auto& seats : groups) {
-        for (const StudentId& id : seats) {
-            if (found != nullptr) return nullptr;
-            found = &id;
-        }
-    }
-    return found;
-}
-
-/// True when the chart says its last cell alone.
-bool one_cell(const Chart& chart) {
-    if (chart.empty() || chart.back().empty()) return false;
-    const auto none = [](const CenterId& id) { return id.empty(); };
-    return std::all_of(chart.begin(), chart.end() - 1, [](const auto& r) { return r.empty(); }) &&
-           std::all_of(chart.back().begin(), chart.back().end() - 1, none);
-}
-
-/// What a conflict takes says its field alone; the rest of the whole is as it is now, whatever was
-/// taken or changed since the merge. A whole stays one.
-record::CenterSet completed(const Block& block, record::CenterSet e) {
-    const Center* now = find_center(block, e.center);  // there: looked up before
-    if (e.kind == unsaid) e.kind = now->kind;
-    if (e.skill.view() == unsaid) e.skill = now->skill;
-    if (e.title == unsaid) e.title = now->title;
-    if (e.instructions == unsaid) e.instructions = now->instructions;
-    if (e.materials == unsaid) e.materials = now->materials;
-    if (e.holds == 0) e.holds = now->holds;
-    return e;
-}
-record::GroupsSet completed(const Block& block, record::GroupsSet e) {
-    const StudentId* only = only_one(e.groups);
-    if (only == nullptr) return e;
-    const StudentId student = *only;
-    const std::size_t group = e.groups.size() - 1;
-    e.groups = block.groups;
-    for (auto& seats : e.groups)
-        std::erase(seats, student);
-    if (e.groups.size() <= group) e.groups.resize(group + 1);
-    e.groups[group].push_back(student);
-    return e;
-}
-record::ChartSet completed(const Block& block, record::ChartSet e) {
-    if (!one_cell(e.chart)) return e;
-    const std::size_t group = e.chart.size() - 1;
-    const std::size_t round = e.chart.back().size() - 1;
-    const CenterId wanted = e.chart.back().back();
-    e.chart = block.chart;
-    if (e.chart.size() <= group) e.chart.resize(group + 1);
-    if (e.chart[group].size() <= round) e.chart[group].resize(round + 1);
-    e.chart[group][round] = wanted;
-    return e;
-}
-template <class B>
-B completed(const Block&, B e) {
-    return e;
-}
-
-}  // namespace
-
-Answer on(const Context& ctx, const TakeOther& wish) {
-    return std::visit(
-        [&]<class B>(const B& body) -> Answer {
-            if constexpr (requires { body.block; }) {
-                const auto spot = open_block(ctx, body.cls, body.block);
-                if (!spot) return pass(spot);
-                if constexpr (std::is_same_v<B, record::CenterSet>) {
-                    const auto center = center_in(*spot->block, body.center);
-                    if (!center) return pass(center);
-                }
-                return Decision{{completed(*spot->block, body)}, wish.said, {}};
-            } else if constexpr (requires { body.cls; }) {
-                const auto cls = open_class(ctx, body.cls);
-                if (!cls) return pass(cls);
-            } else {
-                return base::fail("Change", "This change is not one that can be taken over.");
-            }
-            return Decision{{wish.body}, wish.said, {}};
-        },
-        wish.body);
 }
 
 }  // namespace tallyround::session

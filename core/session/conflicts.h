@@ -1,5 +1,6 @@
 #pragma once
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "record/log.h"
@@ -26,5 +27,9 @@ struct Conflict {
 std::vector<Conflict> find_conflicts(const record::Log& merged, const Sides& sides);
 
 inline constexpr std::size_t most_cells = 8;
+
+/// In what a conflict takes: this text stays as it is. No text that the record keeps is so, control
+/// characters are tidied away.
+inline constexpr std::string_view unsaid = "\x01";
 
 }  // namespace tallyround::session
