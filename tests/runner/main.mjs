@@ -142,14 +142,10 @@ async function engines() {
   return total;
 }
 
-/** Every libFuzzer target from its corpus, for some seconds each; for longer, that of the command
- *  line as well, which takes in almost all of the core. */
+/** Every libFuzzer target from its corpus, for some seconds each. */
 async function fuzz() {
   if (!await build('clang')) return ONE_FAILED;
-  const { TALLYROUND_FUZZ_SECONDS: asked } = process.env;
-  const time = Number(asked ?? 6);
-  const wider = ['--build', '--preset', 'clang', '--target', 'fuzz_cli'];
-  if (asked && !await step('build-fuzz_cli', 'cmake', wider, { minutes: 60 })) return ONE_FAILED;
+  const time = Number(process.env.TALLYROUND_FUZZ_SECONDS ?? 6);
   const folder = join(ROOT, 'build/clang/tests/fuzz');
   let total = NONE;
   for (const name of readdirSync(folder).filter((one) => /^fuzz_\w+$/.test(one)).sort()) {
