@@ -44,12 +44,17 @@ void bring_skills(Act& act, const std::string& name, std::string_view bytes) {
 
 }  // namespace
 
-void App::Inside::pick(const std::string& purpose, const std::string& name, std::string_view bytes,
-                       const Now& now) {
-    dirty = true;
+/// It was opened, or another file is chosen.
+void App::Inside::forget_sealed() {
     if (view.overlay == Overlay::sealed_file) view.overlay = Overlay::none;
     view.sealed = {};
     view.drafts.erase("file-passcode");
+}
+
+void App::Inside::pick(const std::string& purpose, const std::string& name, std::string_view bytes,
+                       const Now& now) {
+    dirty = true;
+    forget_sealed();
     AppAct act(*this, now);
     if (purpose == "names" && exchange::looks_like_zip(bytes))
         return bring_school(act, name, bytes);

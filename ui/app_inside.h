@@ -142,6 +142,7 @@ struct App::Inside {
     void retry(const Now& now);
     void pick(const std::string& purpose, const std::string& name, std::string_view bytes,
               const Now& now);
+    void forget_sealed();
     void recall_conflicts();
     /// Of a plan that was read beside the record, places that were `seen` in it.
     void bring_plan(const Now& now, const std::string& name, base::Result<exchange::PlanFile> plan,

@@ -24,6 +24,7 @@ void App::file_begins(const std::string& name, std::size_t bytes, const Now& now
     Inside& in = *in_;
     AppAct act(in, now);
     in.dirty = true;
+    in.forget_sealed();
     in.files.reading.reset();
     if (in.read_only) {
         act.say("This tab only shows the class. Take over first.", true);

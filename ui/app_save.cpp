@@ -61,7 +61,7 @@ void App::Inside::save_on(const Now& now) {
     const auto events = log.events();
     const auto rest = events.subspan(saving.writer->count());
     const auto now_due = rest.first(std::min(rest.size(), FileDesk::events_a_frame));
-    FilePart part;
+    FilePart part{"", saving.seal};
     saving.writer->add(now_due, part.bytes);
     saving.began = session::Beginning(log, saving.writer->count());
     const bool over = now_due.size() == rest.size();

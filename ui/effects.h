@@ -85,6 +85,7 @@ struct WritePreferences {
 /// it over, ForgetParts gives it up.
 struct FilePart {
     std::string bytes;
+    bool seal = false;  ///< as the SaveFile to come
 };
 struct ForgetParts {};
 

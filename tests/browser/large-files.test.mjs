@@ -8,6 +8,7 @@ import { join } from 'node:path';
 import { after, before, test } from 'node:test';
 
 import { openLab } from './harness.mjs';
+import { CODE, setPasscode } from './passcode.mjs';
 
 /** @type {import('./harness.mjs').Lab} */
 let lab;
@@ -129,4 +130,53 @@ test('a large file that is broken at its end leaves everything as it was', async
   }
   await app.reload();
   await app.see('button', 'Start with your class');
+});
+
+/** A device with a passcode makes a plan file. @param {string} text what it holds */
+async function sealedPlan(text) {
+  const app = await lab.open();
+  await app.choose('button', 'Open a plan file', fileOf(text));
+  await app.hear(/15002 entries brought in/);
+  await setPasscode(app);
+  const { name, bytes } = await app.download('button', 'Save plan file');
+  assert.match(name, /\.sealed\.json$/);
+  assert.deepEqual(app.complaints, []);
+  return bytes.toString();
+}
+
+test('a large plan file is sealed while it is made, and opened in pieces', async () => {
+  const text = planOf(MARKS);
+  const sealed = await sealedPlan(text);
+  assert.deepEqual([JSON.parse(sealed).version, /Ada|secure/.test(sealed)], [2, false]);
+  const app = await lab.open();
+  const tryWith = async (/** @type {string} */ passcode) => {
+    await app.type('Passcode of the file', passcode);
+    await app.tap('button', 'Open the file');
+  };
+  await app.choose('button', 'Open a plan file', fileOf(sealed));
+  await tryWith('four words of chalc');
+  await app.read('This is not the passcode.');
+  await tryWith(CODE);
+  await app.hear(/ten-years\.json: 15002 entries brought in\./);
+  await app.gone('textbox', 'Passcode of the file');
+  await app.tap('button', 'Settings and files');
+  const opened = await app.download('button', 'Save plan file');
+  assert.ok(opened.bytes.equals(Buffer.from(text)), `${opened.bytes.length} of ${text.length}`);
+  assert.deepEqual(app.complaints, []);
+});
+
+test('a large sealed file that is broken at its end leaves everything as it was', async () => {
+  const sealed = await sealedPlan(planOf(MARKS));
+  const app = await lab.open();
+  const changed = sealed.lastIndexOf('A');
+  for (const [broken, said] of /** @type {[string, RegExp][]} */ ([
+    [`${sealed.slice(0, changed)}B${sealed.slice(changed + 1)}`, /read\. The file is damaged/],
+    [sealed.slice(0, sealed.lastIndexOf(',')), /could not be read\. The file is cut short/],
+  ])) {
+    await app.choose('button', 'Open a plan file', fileOf(broken));
+    await app.type('Passcode of the file', CODE);
+    await app.tap('button', 'Open the file');
+    await app.hear(said);
+    await app.see('button', 'Start with your class');
+  }
 });

@@ -4,13 +4,12 @@ import assert from 'node:assert/strict';
 import { after, before, test } from 'node:test';
 
 import { openLab } from './harness.mjs';
+import { CODE, privacy, setPasscode } from './passcode.mjs';
 
 /** @type {import('./harness.mjs').Lab} */
 let lab;
 before(async () => { lab = await openLab(); });
 after(() => lab.close());
-
-const CODE = 'four words of chalk';
 
 /** @param {import('./hands.mjs').Hands} app @param {string} [names] */
 async function makeClass(app, names = 'Quillon Marsh\nRowan Pell\nWren Alder\n') {
@@ -19,24 +18,6 @@ async function makeClass(app, names = 'Quillon Marsh\nRowan Pell\nWren Alder\n')
   await app.type('Names, one a line', names);
   await app.tap('button', 'Add these names');
   await app.see('status', 'Saved on this device');
-}
-
-/** @param {import('./hands.mjs').Hands} app */
-async function privacy(app) {
-  await app.tap('button', 'Settings and files');
-  await app.tap('button', 'Privacy and safety');
-}
-
-/** @param {import('./hands.mjs').Hands} app */
-async function setPasscode(app) {
-  await privacy(app);
-  await app.tap('button', 'Set a passcode');
-  await app.read('A forgotten passcode is final.');
-  await app.type('New passcode', CODE);
-  await app.type('The same once more', CODE);
-  await app.tap('checkbox', 'I know that forgetting it is final');
-  await app.tap('button', 'Set it');
-  await app.see('button', 'Lock now');
 }
 
 /** Everything in IndexedDB, bytes as Latin-1 text. @param {import('./hands.mjs').Hands} app */

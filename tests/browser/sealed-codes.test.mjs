@@ -5,6 +5,7 @@ import { after, before, test } from 'node:test';
 
 import { carryCodes, standInCamera } from './camera.mjs';
 import { openLab } from './harness.mjs';
+import { CODE, setPasscode } from './passcode.mjs';
 
 /** @type {import('./harness.mjs').Lab} */
 let lab;
@@ -17,16 +18,9 @@ test('under a passcode: asked before anything is shown; sealed codes open with i
     await to.tap('button', 'Settings and files');
     const from = await lab.open();
     await from.tap('button', /demo class/);
-    await from.tap('button', 'Settings and files');
-    await from.tap('button', 'Privacy and safety');
-    await from.tap('button', 'Set a passcode');
-    await from.type('New passcode', 'four words of chalk');
-    await from.type('The same once more', 'four words of chalk');
-    await from.tap('checkbox', 'I know that forgetting it is final');
-    await from.tap('button', 'Set it');
-    await from.see('button', 'Lock now');
+    await setPasscode(from);
     await from.reload();
-    await from.type('Passcode', 'four words of chalk');
+    await from.type('Passcode', CODE);
     await from.tap('button', 'Open');
     await from.tap('button', 'Settings and files');
     await from.tap('button', 'Show as codes');
@@ -40,7 +34,7 @@ test('under a passcode: asked before anything is shown; sealed codes open with i
     assert.ok(Number(/(\d+) codes/.exec(told)?.[1]) < 50, told);
     await carryCodes(from, to);
     await to.see('heading', 'This file is sealed');
-    await to.type('Passcode of the file', 'four words of chalk');
+    await to.type('Passcode of the file', CODE);
     await to.tap('button', 'Open the file');
     await to.see('button', /^Back to /);
     await from.page.locator('.codes button').click();

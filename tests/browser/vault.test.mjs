@@ -7,9 +7,9 @@ import { after, before, beforeEach, test } from 'node:test';
 import { fileURLToPath } from 'node:url';
 
 import { openLab } from './harness.mjs';
+import { CODE } from './passcode.mjs';
 
 const MODULES = join(dirname(fileURLToPath(import.meta.url)), '../../web-shell/js');
-const CODE = 'four words of chalk';
 
 /** @type {import('./harness.mjs').Lab} */
 let lab;

@@ -36,7 +36,7 @@ function breather() {
  * @property {() => void} saveStored
  * @property {(name: string, mime: string, bytes: Uint8Array<ArrayBuffer>, seal: boolean,
  *   parts: boolean) => void} saveFile
- * @property {(bytes: Uint8Array) => void} filePart lent for this call
+ * @property {(bytes: Uint8Array, seal: boolean) => void} filePart lent for this call
  * @property {() => void} forgetParts
  * @property {(through: number, bytes: Uint8Array<ArrayBuffer>) => void} rewrite
  * @property {(passcode: string) => void} unlock

@@ -1,5 +1,6 @@
 // @ts-check
 /** Files out and in. */
+import { START, isInParts } from './sealed-file.mjs';
 
 /** An app on an iOS home screen cannot download; it shares. */
 function downloadsWork() {
@@ -93,37 +94,61 @@ const FIRST_BYTES = 32 << 10;
 /** What the app says to a piece: App::Piece of ui/app.h. */
 export const PIECE = { more: 0, enough: 1, whole: 2, again: 3 };
 
-/** Whether it is large and says at its start that it is a plan file. @param {File} file */
-async function comesInPieces(file) {
-  if (file.size <= AT_ONCE) return false;
-  return /^\s*\{\s*"format"\s*:\s*"tallyround-plan"/.test(await file.slice(0, ENDS).text());
+/**
+ * @typedef {object} Source a file that can be read from its start again and again
+ * @property {string} name
+ * @property {number} size about so many bytes in all
+ * @property {() => AsyncIterable<Uint8Array>} pieces each comes in a task of its own
+ */
+
+/** @param {File} file @returns {Source} */
+export function sliced(file) {
+  return {
+    name: file.name,
+    size: file.size,
+    async *pieces() {
+      for (let at = 0; at < file.size;) {
+        // Code that runs for the first time takes long.
+        const end = at + (at === 0 ? FIRST_BYTES : PIECE_BYTES);
+        yield await bytesOf(file.slice(at, end));
+        at = end;
+      }
+    },
+  };
+}
+
+/** @param {Blob} blob */
+export const bytesOf = async (blob) => new Uint8Array(await blob.arrayBuffer());
+
+/** All of it. @param {Source} source */
+export async function wholeOf(source) {
+  const pieces = [];
+  for await (const piece of source.pieces()) pieces.push(/** @type {BlobPart} */ (piece));
+  return bytesOf(new Blob(pieces));
 }
 
 /** Counts the files that were handed over: a later one takes the place of an earlier one. */
 let turn = 0;
 
 /**
- * Hands a plan file to the app piece by piece, each a task of its own.
- * @param {File} file
+ * Hands a plan file to the app piece by piece.
+ * @param {Source} source
  * @param {Pick<import('./app.mjs').App, 'fileBegins'|'filePiece'|'fileEnds'>} app
  * @param {() => void} looked after every piece
  * @returns {Promise<boolean>} whether the app has to have it whole
  */
-export async function handInPieces(file, app, looked) {
+export async function handInPieces(source, app, looked) {
   const mine = ++turn;
   let answer = PIECE.again;
   while (answer === PIECE.again) {
-    app.fileBegins(file.name, file.size);
+    app.fileBegins(source.name, source.size);
     looked();
     answer = PIECE.more;
-    for (let at = 0; at < file.size && answer === PIECE.more;) {
-      // Code that runs for the first time takes long.
-      const size = at === 0 ? FIRST_BYTES : PIECE_BYTES;
-      const bytes = new Uint8Array(await file.slice(at, at + size).arrayBuffer());
+    for await (const bytes of source.pieces()) {
       if (mine !== turn) return false;
       answer = app.filePiece(bytes);
-      at += size;
       looked();
+      if (answer !== PIECE.more) break;
     }
     if (answer !== PIECE.whole && answer !== PIECE.again) answer = app.fileEnds();
     looked();
@@ -132,9 +157,23 @@ export async function handInPieces(file, app, looked) {
 }
 
 /**
+ * How a chosen file goes to the app: in pieces where it is large and a plan file, `sealed` where it
+ * is sealed in boxes.
+ * @param {string} purpose as in PickFile @param {File} file
+ * @returns {Promise<'whole'|'pieces'|'sealed'>}
+ */
+async function wayOf(purpose, file) {
+  if (purpose !== 'plan') return 'whole';
+  const start = await file.slice(0, START).text();
+  if (isInParts(start)) return 'sealed';
+  const large = file.size > AT_ONCE && /^\s*\{\s*"format"\s*:\s*"tallyround-plan"/.test(start);
+  return large ? 'pieces' : 'whole';
+}
+
+/**
  * Lets the person choose a file. Never ends if they choose none, where the browser does not say so.
  * @param {string} purpose as in PickFile @param {string} accept as in <input accept>
- * @returns {Promise<{file: File, refused: string, pieces: boolean}|null>}
+ * @returns {Promise<{file: File, refused: string, way: 'whole'|'pieces'|'sealed'}|null>}
  */
 export function pickFile(purpose, accept) {
   return new Promise((resolve) => {
@@ -148,8 +187,7 @@ export function pickFile(purpose, accept) {
       const file = input.files?.[0];
       if (!file) return resolve(null);
       const refused = await refusal(purpose, file);
-      const pieces = !refused && purpose === 'plan' && await comesInPieces(file);
-      resolve({ file, refused, pieces });
+      resolve({ file, refused, way: refused ? 'whole' : await wayOf(purpose, file) });
     });
     input.addEventListener('cancel', () => { input.remove(); resolve(null); });
     input.click();

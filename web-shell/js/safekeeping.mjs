@@ -4,13 +4,15 @@
 import { AutoLock } from './autolock.mjs';
 import { FileParts, saveFile } from './files.mjs';
 import { isPacked, unpack } from './packed.mjs';
-import { openFile } from './vault.mjs';
+import { PartsSealer, START, isInParts, openFile, openParts, sealFile } from './sealed-file.mjs';
 
 /**
  * @typedef {object} Page
  * @property {import('./storage.mjs').Storage} storage
  * @property {(say: (app: import('./app.mjs').App) => void) => void} tell
  * @property {(read: () => Promise<import('./storage.mjs').Opened>) => void} open
+ * @property {(purpose: string, source: import('./files.mjs').Source) => Promise<void>} bring gives
+ *   the app a large file
  * @property {() => void} pause draws no more
  */
 
@@ -23,6 +25,10 @@ export class Safekeeping {
   #page;
   #autoLock = new AutoLock(() => this.#lock(false));
   #parts = new FileParts();
+  /** Seals the file that is being made. @type {PartsSealer|null} */
+  #sealer = null;
+  /** Sealed in boxes, of which the app has the beginning alone. @type {File|null} */
+  #held = null;
 
   /** @param {Page} page */
   constructor(page) {
@@ -47,9 +53,7 @@ export class Safekeeping {
       lockAfter: (minutes) => this.#autoLock.after(minutes),
       openSealed: async (purpose, name, bytes, passcode) => {
         try {
-          const opened = await openFile(bytes, passcode);
-          const file = isPacked(opened) ? await unpack(opened) : opened;
-          tell((app) => app.filePicked(purpose, name, file));
+          await this.#openSealed(purpose, name, bytes, passcode);
         } catch (error) {
           tell((app) => app.sealedRefused(words(error)));
         }
@@ -59,17 +63,49 @@ export class Safekeeping {
         storage.tellOthers();
         this.startOver();
       },
-      filePart: (bytes) => this.#parts.add(bytes),
-      forgetParts: () => this.#parts.forget(),
-      saveFile: async (name, mime, bytes, seal, parts) => {
-        const file = parts ? this.#parts.after(bytes) : new Blob([bytes]);
-        if (!seal) return saveFile(name, mime, file);
-        // Sealing takes all bytes at once.
-        const sealed = await storage.sealFile(new Uint8Array(await file.arrayBuffer()));
-        return saveFile(name.replace(/\.json$/, '.sealed.json'), mime, sealed);
+      filePart: (bytes, seal) => {
+        if (!seal) return this.#parts.add(bytes);
+        this.#sealer ??= new PartsSealer(storage.vault);
+        this.#sealer.add(bytes);
       },
+      forgetParts: () => {
+        this.#parts.forget();
+        this.#sealer = null;
+      },
+      saveFile: (name, mime, bytes, seal, parts) => this.#save(name, mime, bytes, seal, parts),
     };
     return part;
+  }
+
+  /** @param {string} name @param {string} mime @param {Uint8Array<ArrayBuffer>} bytes
+   *  @param {boolean} seal @param {boolean} parts */
+  async #save(name, mime, bytes, seal, parts) {
+    if (!seal) return saveFile(name, mime, parts ? this.#parts.after(bytes) : bytes);
+    const sealer = this.#sealer;
+    if (parts) this.#sealer = null;
+    const file = parts && sealer ? await sealer.after(bytes)
+      : await sealFile(this.#page.storage.vault, bytes);
+    return saveFile(name.replace(/\.json$/, '.sealed.json'), mime, file);
+  }
+
+  /** Keeps a file that is sealed in boxes. @param {File} file
+   *  @returns {Blob} its beginning, for the app to ask for the passcode */
+  hold(file) {
+    this.#held = file;
+    return file.slice(0, START);
+  }
+
+  /** @param {string} purpose @param {string} name @param {Uint8Array<ArrayBuffer>} bytes
+   *  @param {string} passcode */
+  async #openSealed(purpose, name, bytes, passcode) {
+    const { tell, bring } = this.#page;
+    if (isInParts(new TextDecoder().decode(bytes.subarray(0, START)))) {
+      const opened = await openParts(this.#held ?? new Blob([bytes]), passcode);
+      return bring(purpose, { name, ...opened });
+    }
+    const opened = await openFile(bytes, passcode);
+    const file = isPacked(opened) ? await unpack(opened) : opened;
+    tell((app) => app.filePicked(purpose, name, file));
   }
 
   /** @param {string} was @param {string} now @param {number} through

@@ -2,7 +2,7 @@
 /** Starts the app: what is missing, what is stored, the fonts and the app itself, all at once. */
 
 import { Chimes, Wakefulness, askToPersist, vibrate } from './device.mjs';
-import { handInPieces, pickFile, saveFile } from './files.mjs';
+import { bytesOf, handInPieces, pickFile, saveFile, sliced, wholeOf } from './files.mjs';
 import { listen } from './input.mjs';
 import { Installation } from './install.mjs';
 import { Loop } from './loop.mjs';
@@ -12,6 +12,7 @@ import { showPlain } from './plain.mjs';
 import { smallPicture } from './pictures.mjs';
 import { printPage } from './print.mjs';
 import { Safekeeping, words } from './safekeeping.mjs';
+import { sealFile } from './sealed-file.mjs';
 import { Storage } from './storage.mjs';
 import { currentSurface, watchSurface } from './surface.mjs';
 import { Timings } from './timings.mjs';
@@ -63,6 +64,7 @@ class Shell {
     storage: this.storage,
     tell: (say) => this.#tell(say),
     open: (read) => { this.open(read); },
+    bring: (purpose, source) => this.#bring(purpose, source),
     pause: () => this.loop.pause(),
   });
 
@@ -121,7 +123,7 @@ class Shell {
       print: (title, html) => { printPage(title, html); },
       showCodes: async (bytes) => {
         const { showCodes } = await import('./codes.mjs');
-        const seal = (/** @type {any} */ file) => this.storage.sealFile(file);
+        const seal = (/** @type {any} */ file) => sealFile(this.storage.vault, file);
         showCodes(bytes, this.storage.sealed ? seal : null);
       },
       readCodes: async () => {
@@ -149,19 +151,34 @@ class Shell {
   }
 
   /** Gives the app the file that was chosen.
-   *  @param {string} purpose @param {{file: File, refused: string, pieces: boolean}} picked */
-  async #handOver(purpose, { file, refused, pieces }) {
-    const refuse = (/** @type {string} */ why) =>
-      this.#tell((app) => app.fileRefused(file.name, why));
-    if (refused) return refuse(refused);
+   *  @param {string} purpose
+   *  @param {{file: File, refused: string, way: 'whole'|'pieces'|'sealed'}} picked */
+  async #handOver(purpose, { file, refused, way }) {
+    const { name } = file;
+    if (refused) return this.#refuse(name, refused);
+    if (way === 'pieces') return this.#bring(purpose, sliced(file));
+    try {
+      const bytes = purpose === 'card picture' ? await smallPicture(await bytesOf(file))
+        : await bytesOf(way === 'sealed' ? this.#safekeeping.hold(file) : file);
+      this.#tell((app) => app.filePicked(purpose, name, bytes));
+    } catch (error) {
+      this.#refuse(name, `It could not be read (${words(error)}).`);
+    }
+  }
+
+  /** @param {string} name of a file @param {string} why */
+  #refuse(name, why) { this.#tell((app) => app.fileRefused(name, why)); }
+
+  /** Gives the app a large file in pieces; whole where it has to have it so.
+   *  @param {string} purpose @param {import('./files.mjs').Source} source */
+  async #bring(purpose, source) {
     try {
       const looked = () => { if (this.app.nextFrameIn() === 0) this.loop.wake(); };
-      if (pieces && !await handInPieces(file, this.app, looked)) return;
-      const whole = new Uint8Array(await file.arrayBuffer());
-      const bytes = purpose === 'card picture' ? await smallPicture(whole) : whole;
-      this.#tell((app) => app.filePicked(purpose, file.name, bytes));
+      if (!await handInPieces(source, this.app, looked)) return;
+      const bytes = await wholeOf(source);
+      this.#tell((app) => app.filePicked(purpose, source.name, bytes));
     } catch (error) {
-      refuse(`It could not be read (${words(error)}).`);
+      this.#refuse(source.name, `It could not be read. ${words(error)}`);
     }
   }
 

@@ -181,10 +181,8 @@ export class Storage {
     this.#channel?.postMessage({ anew: true });
   }
 
-  /** A plan file that opens with the passcode. @param {Bytes} bytes */
-  sealFile(bytes) {
-    return this.#journal.vault.sealFile(bytes);
-  }
+  /** What seals files with the passcode. */
+  get vault() { return this.#journal.vault; }
 
   /** Removes everything that is stored. */
   wipe() {

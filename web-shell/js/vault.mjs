@@ -12,13 +12,12 @@
  */
 
 export const ROUNDS = 600000;
-/** More rounds than this in a file are a trick to keep the device busy. */
-const MOST_ROUNDS = 10000000;
 const NONCE = 12;
 const TAG = 16;
 /** First byte of every seal. */
 const VERSION = 1;
-export const SEALED_FORMAT = 'tallyround-sealed';
+/** Place of a file's key. */
+const FILE_KEY = 'file key';
 
 const encoder = new TextEncoder();
 const decoder = new TextDecoder('utf-8', { fatal: true });
@@ -205,18 +204,29 @@ export class Vault {
   async unsealText(place, sealed) { return decoder.decode(await this.unseal(place, sealed)); }
 
   /**
-   * A file that opens anywhere with this device's passcode. It has a key of its own, so that it
-   * says nothing about what is stored here.
-   * @param {Bytes} bytes
+   * A key of one file's own, so that the file says nothing about what is stored here; the device's
+   * passcode opens it anywhere.
+   * @returns {Promise<{data: CryptoKey, rounds: number, salt: Bytes, key: Bytes}>} `key`: the data
+   *   key, sealed by the passcode key
    */
-  async sealFile(bytes) {
+  async fileKey() {
     if (!this.#lock || !this.#passcode) throw new Error('locked');
     const raw = random(32);
-    const key = await seal(this.#passcode, 'file key', raw);
-    const box = await seal(await dataKey(raw), 'file', bytes);
+    const key = await seal(this.#passcode, FILE_KEY, raw);
+    const data = await dataKey(raw);
     raw.fill(0);
     const { rounds, salt } = this.#lock;
-    return envelope({ rounds, salt, key, box });
+    return { data, rounds, salt, key };
+  }
+}
+
+/** The data key of a file. @param {Pick<Lock, 'rounds'|'salt'|'key'>} lock
+ *  @param {string} passcode */
+export async function openFileKey({ rounds, salt, key }, passcode) {
+  try {
+    return await dataKey(await unseal(await passcodeKey(passcode, salt, rounds), FILE_KEY, key));
+  } catch {
+    throw new WrongPasscode();
   }
 }
 
@@ -234,60 +244,6 @@ async function opened({ rounds, salt, key }, passcode) {
   } catch {
     throw new WrongPasscode();
   }
-}
-
-// Files ------------------------------------------------------------------------------------------
-
-/** @param {{rounds: number, salt: Bytes, key: Bytes, box: Bytes}} parts */
-function envelope({ rounds, salt, key, box }) {
-  return `${JSON.stringify({
-    format: SEALED_FORMAT,
-    version: VERSION,
-    kdf: { name: 'PBKDF2-HMAC-SHA-256', rounds, salt: toBase64(salt) },
-    cipher: 'AES-256-GCM',
-    key: toBase64(key),
-    box: toBase64(box),
-  }, null, 1)}\n`;
-}
-
-/**
- * Opens a sealed file. @param {Bytes} bytes @param {string} passcode @returns {Promise<Bytes>}
- */
-export async function openFile(bytes, passcode) {
-  const { rounds, salt, key, box } = readEnvelope(bytes);
-  let raw;
-  try {
-    raw = await unseal(await passcodeKey(passcode, salt, rounds), 'file key', key);
-  } catch {
-    throw new WrongPasscode();
-  }
-  try {
-    return await unseal(await dataKey(raw), 'file', box);
-  } catch {
-    throw new Error('The file is damaged or was changed. Use another copy of it.');
-  }
-}
-
-/** @param {Bytes} bytes */
-function readEnvelope(bytes) {
-  /** @type {any} */
-  let file;
-  try {
-    file = JSON.parse(decoder.decode(bytes));
-  } catch {
-    throw new Error('The file is cut short or damaged. Use another copy of it.');
-  }
-  const rounds = file?.kdf?.rounds;
-  if (file?.format !== SEALED_FORMAT || file.kdf?.name !== 'PBKDF2-HMAC-SHA-256' ||
-      file.cipher !== 'AES-256-GCM' || file.version !== VERSION) {
-    throw new Error(
-      'The file was sealed by a newer version of the app. Update the app to open it.');
-  }
-  if (!Number.isInteger(rounds) || rounds < 1 || rounds > MOST_ROUNDS) {
-    throw new Error('The file’s number of rounds is not one that this app makes.');
-  }
-  return { rounds, salt: fromBase64(file.kdf.salt), key: fromBase64(file.key),
-    box: fromBase64(file.box) };
 }
 
 /** @param {Uint8Array} bytes */

@@ -19,7 +19,7 @@ struct CarryOut {
     void operator()(const ui::SaveFile& e) const {
         host::save_file(e.name, e.mime, e.bytes, e.seal, e.parts);
     }
-    void operator()(const ui::FilePart& e) const { host::file_part(e.bytes); }
+    void operator()(const ui::FilePart& e) const { host::file_part(e.bytes, e.seal); }
     void operator()(const ui::ForgetParts&) const { host::forget_parts(); }
     void operator()(const ui::RewriteRecord& e) const { host::rewrite(e.through, e.bytes); }
     void operator()(const ui::Unlock& e) const { host::unlock(e.passcode); }

@@ -46,8 +46,8 @@ EM_JS(void, page_save_file, (const char* name, int name_length, const char* mime
     Module.host.saveFile(UTF8ToString(name, name_length), UTF8ToString(mime, mime_length),
                          HEAPU8.slice(bytes, bytes + length), seal !== 0, parts !== 0);
 })
-EM_JS(void, page_file_part, (const char* bytes, int length), {
-    Module.host.filePart(HEAPU8.subarray(bytes, bytes + length));
+EM_JS(void, page_file_part, (const char* bytes, int length, int seal), {
+    Module.host.filePart(HEAPU8.subarray(bytes, bytes + length), seal !== 0);
 })
 EM_JS(void, page_forget_parts, (), { Module.host.forgetParts(); })
 EM_JS(void, page_rewrite, (double through, const char* bytes, int length), {
@@ -161,8 +161,8 @@ void save_file(const std::string& name, const std::string& mime, const std::stri
     page_save_file(name.data(), length(name), mime.data(), length(mime), bytes.data(),
                    length(bytes), seal ? 1 : 0, parts ? 1 : 0);
 }
-void file_part(const std::string& bytes) {
-    page_file_part(bytes.data(), length(bytes));
+void file_part(const std::string& bytes, bool seal) {
+    page_file_part(bytes.data(), length(bytes), seal ? 1 : 0);
 }
 void forget_parts() {
     page_forget_parts();

@@ -24,7 +24,7 @@ void set_aside(const std::string& record, const std::string& why);
 void save_stored();
 void save_file(const std::string& name, const std::string& mime, const std::string& bytes,
                bool seal, bool parts);
-void file_part(const std::string& bytes);
+void file_part(const std::string& bytes, bool seal);
 void forget_parts();
 void rewrite(std::uint64_t through, const std::string& bytes);
 void unlock(const std::string& passcode);

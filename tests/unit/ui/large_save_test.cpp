@@ -91,6 +91,19 @@ TEST_CASE("a large record is saved in parts, frame by frame, and is the same fil
     CHECK(h.app->next_frame_in(h.now) != 0);
 }
 
+TEST_CASE("under a passcode every part of a large file is to be sealed") {
+    Hands h(1024, 768);
+    open_large(h, 10'000);
+    h.app->passcode_answer(true, "", true);
+    press(h, "Save plan file");
+    h.frame();
+    REQUIRE(made(h).handed);
+    for (const Effect& e : h.effects) {
+        if (const auto* part = std::get_if<FilePart>(&e)) CHECK(part->seal);
+        if (const auto* save = std::get_if<SaveFile>(&e)) CHECK(save->seal);
+    }
+}
+
 TEST_CASE("what comes in before the place reached, or goes for good, starts the file over") {
     Hands h(1024, 768);
     open_large(h, 15'000);  // what comes to so few comes at once
