@@ -38,11 +38,13 @@ void App::Inside::bring_plan(const Now& now, const std::string& name,
     if (size <= FileDesk::brought_at_once) brought(now);
 }
 
-/// This frame's share. The record goes on meanwhile.
+/// This frame's share. The record goes on meanwhile. To put in what was worked out is enough for a
+/// frame of its own.
 void App::Inside::bring_on(const Now& now) {
     if (!files.bringing) return;
     if (read_only) return AppAct(*this, now).cancel_bringing();
-    if (files.bringing->work.step(FileDesk::brought_a_frame)) brought(now);
+    if (files.bringing->worked_out) return brought(now);
+    files.bringing->worked_out = files.bringing->work.step(FileDesk::brought_a_frame);
 }
 
 /// All is worked out, or little enough to be at once: it is put in, and goes into storage.

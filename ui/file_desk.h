@@ -54,6 +54,7 @@ struct FileDesk {
         std::string name;
         double began_ms;  ///< steady
         session::Bringing work;
+        bool worked_out = false;
     };
     std::unique_ptr<Bringing> bringing;
     /// Of so many events in all, everything is done in the frame in which they come.

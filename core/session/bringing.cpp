@@ -2,6 +2,8 @@
 
 #include <utility>
 
+#include "session/conflicts.h"
+
 namespace tallyround::session {
 
 Bringing::Bringing(const record::Log& log, Incoming incoming, bool whole, std::size_t most_told)
@@ -62,6 +64,7 @@ void Bringing::sift(std::size_t most) {
         (known ? both_ : sides_.theirs).add(ref);
         if (known) continue;
         own_ = own_ || ref.replica == log_->replica();
+        may_conflict_ = may_conflict_ || sets_fields(fresh_[next_]);
         if (kept_ != next_) fresh_[kept_] = std::move(fresh_[next_]);
         ++kept_;
     }

@@ -43,7 +43,8 @@ class Bringing {
     EventNames here_;
     EventNames both_;
     Sides sides_;
-    bool own_ = false;  ///< some that are new bear this device's name
+    bool may_conflict_ = false;  ///< some that are new set fields
+    bool own_ = false;           ///< some that are new bear this device's name
     std::size_t count_ = 0;
     std::vector<record::Event> told_;
     std::optional<record::Merging> merging_;

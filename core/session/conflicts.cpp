@@ -278,6 +278,10 @@ Table fields_of(const record::Log& log, const Sides& sides) {
 
 }  // namespace
 
+bool sets_fields(const record::Event& event) {
+    return Fields::class_of(event.body) != nullptr;
+}
+
 std::vector<Conflict> find_conflicts(const record::Log& merged, const Sides& sides) {
     if (sides.ours.empty() || sides.theirs.empty()) return {};
     struct Found {

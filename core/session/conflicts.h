@@ -28,6 +28,9 @@ std::vector<Conflict> find_conflicts(const record::Log& merged, const Sides& sid
 
 inline constexpr std::size_t most_cells = 8;
 
+/// False for events that never conflict.
+bool sets_fields(const record::Event& event);
+
 /// In what a conflict takes: this text stays as it is. No text that the record keeps is so, control
 /// characters are tidied away.
 inline constexpr std::string_view unsaid = "\x01";

@@ -127,7 +127,11 @@ std::size_t Session::conclude(Bringing& bringing, std::vector<record::Event>* to
     } else {
         history_.drop_dead(log_);
     }
-    if (bringing.whole_) recall(std::move(bringing.sides_));
+    if (bringing.whole_ && bringing.may_conflict_) {
+        recall(std::move(bringing.sides_));
+    } else if (bringing.whole_) {
+        conflicts_.clear();
+    }
     label();
     return bringing.count_;
 }
