@@ -30,15 +30,9 @@ export class FileParts {
     this.#parts.push(new Blob([/** @type {BlobPart} */ (bytes)]));
   }
 
-  forget() {
-    this.#parts = [];
-  }
-
-  /** Everything so far behind a head; the next file starts anew. @param {Uint8Array} head */
+  /** Everything so far behind a head. @param {Uint8Array} head */
   after(head) {
-    const file = new Blob([/** @type {BlobPart} */ (head), ...this.#parts]);
-    this.forget();
-    return file;
+    return new Blob([/** @type {BlobPart} */ (head), ...this.#parts]);
   }
 }
 

@@ -24,9 +24,8 @@ export function words(error) {
 export class Safekeeping {
   #page;
   #autoLock = new AutoLock(() => this.#lock(false));
-  #parts = new FileParts();
-  /** Seals the file that is being made. @type {PartsSealer|null} */
-  #sealer = null;
+  /** Of the file that is being made. @type {FileParts|PartsSealer|null} */
+  #parts = null;
   /** Sealed in boxes, of which the app has the beginning alone. @type {File|null} */
   #held = null;
 
@@ -63,29 +62,29 @@ export class Safekeeping {
         storage.tellOthers();
         this.startOver();
       },
-      filePart: (bytes, seal) => {
-        if (!seal) return this.#parts.add(bytes);
-        this.#sealer ??= new PartsSealer(storage.vault);
-        this.#sealer.add(bytes);
+      filePart: (bytes, seal) => this.#partsSoFar(seal).add(bytes),
+      forgetParts: () => { this.#parts = null; },
+      saveFile: async (name, mime, bytes, seal, parts) => {
+        const file = await this.#made(bytes, seal, parts);
+        return saveFile(seal ? name.replace(/\.json$/, '.sealed.json') : name, mime, file);
       },
-      forgetParts: () => {
-        this.#parts.forget();
-        this.#sealer = null;
-      },
-      saveFile: (name, mime, bytes, seal, parts) => this.#save(name, mime, bytes, seal, parts),
     };
     return part;
   }
 
-  /** @param {string} name @param {string} mime @param {Uint8Array<ArrayBuffer>} bytes
-   *  @param {boolean} seal @param {boolean} parts */
-  async #save(name, mime, bytes, seal, parts) {
-    if (!seal) return saveFile(name, mime, parts ? this.#parts.after(bytes) : bytes);
-    const sealer = this.#sealer;
-    if (parts) this.#sealer = null;
-    const file = parts && sealer ? await sealer.after(bytes)
-      : await sealFile(this.#page.storage.vault, bytes);
-    return saveFile(name.replace(/\.json$/, '.sealed.json'), mime, file);
+  /** @param {boolean} seal */
+  #partsSoFar(seal) {
+    this.#parts ??= seal ? new PartsSealer(this.#page.storage.vault) : new FileParts();
+    return this.#parts;
+  }
+
+  /** What a file holds. @param {Uint8Array<ArrayBuffer>} bytes @param {boolean} seal
+   *  @param {boolean} parts as in SaveFile of ui/effects.h */
+  async #made(bytes, seal, parts) {
+    if (!parts) return seal ? sealFile(this.#page.storage.vault, bytes) : bytes;
+    const made = this.#partsSoFar(seal);
+    this.#parts = null;
+    return made.after(bytes);
   }
 
   /** Keeps a file that is sealed in boxes. @param {File} file

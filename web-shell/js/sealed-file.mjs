@@ -98,21 +98,19 @@ export class PartsSealer {
   #count = 0;
   /** Lines that are sealed, for the browser to keep. @type {Blob[]} */
   #lines = [];
-  /** What was added last is sealed. @type {Promise<void>} */
-  #done;
+  /** What was added last is sealed. */
+  #done = Promise.resolve();
 
   /** @param {import('./vault.mjs').Vault} vault */
   constructor(vault) {
     this.#fileKey = vault.fileKey();
-    this.#done = this.#fileKey.then(() => {});
-    this.#done.catch(() => {});  // `after` tells
   }
 
   /** @param {Uint8Array} bytes lent for this call */
   add(bytes) {
     const copy = bytes.slice();
     this.#done = this.#done.then(() => this.#seal(copy));
-    this.#done.catch(() => {});
+    this.#done.catch(() => {});  // `after` tells
   }
 
   /** @param {Bytes} bytes */

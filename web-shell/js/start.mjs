@@ -158,8 +158,8 @@ class Shell {
     if (refused) return this.#refuse(name, refused);
     if (way === 'pieces') return this.#bring(purpose, sliced(file));
     try {
-      const bytes = purpose === 'card picture' ? await smallPicture(await bytesOf(file))
-        : await bytesOf(way === 'sealed' ? this.#safekeeping.hold(file) : file);
+      const whole = await bytesOf(way === 'sealed' ? this.#safekeeping.hold(file) : file);
+      const bytes = purpose === 'card picture' ? await smallPicture(whole) : whole;
       this.#tell((app) => app.filePicked(purpose, name, bytes));
     } catch (error) {
       this.#refuse(name, `It could not be read (${words(error)}).`);

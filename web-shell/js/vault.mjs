@@ -222,12 +222,8 @@ export class Vault {
 
 /** The data key of a file. @param {Pick<Lock, 'rounds'|'salt'|'key'>} lock
  *  @param {string} passcode */
-export async function openFileKey({ rounds, salt, key }, passcode) {
-  try {
-    return await dataKey(await unseal(await passcodeKey(passcode, salt, rounds), FILE_KEY, key));
-  } catch {
-    throw new WrongPasscode();
-  }
+export async function openFileKey(lock, passcode) {
+  return (await opened(lock, passcode, FILE_KEY)).data;
 }
 
 /** @param {Bytes} a @param {Bytes} b */
@@ -235,11 +231,12 @@ function same(a, b) {
   return a.length === b.length && a.every((byte, i) => byte === b[i]);
 }
 
-/** @param {Lock} lock @param {string} passcode */
-async function opened({ rounds, salt, key }, passcode) {
+/** @param {Pick<Lock, 'rounds'|'salt'|'key'>} lock @param {string} passcode
+ *  @param {string} [place] of the key */
+async function opened({ rounds, salt, key }, passcode, place = 'key') {
   const passcodeKey_ = await passcodeKey(passcode, salt, rounds);
   try {
-    const raw = await unseal(passcodeKey_, 'key', key);
+    const raw = await unseal(passcodeKey_, place, key);
     return { raw, data: await dataKey(raw), passcode: passcodeKey_ };
   } catch {
     throw new WrongPasscode();
