@@ -168,9 +168,12 @@ test('a large plan file is sealed while it is made, and opened in pieces', async
 test('a large sealed file that is broken at its end leaves everything as it was', async () => {
   const sealed = await sealedPlan(planOf(MARKS));
   const app = await lab.open();
-  const changed = sealed.lastIndexOf('A');
+  // Not at a box's very end, where bits of the last character may stand for nothing.
+  const changed = sealed.lastIndexOf('"') - 100;
+  const other = sealed[changed] === 'A' ? 'B' : 'A';
   for (const [broken, said] of /** @type {[string, RegExp][]} */ ([
-    [`${sealed.slice(0, changed)}B${sealed.slice(changed + 1)}`, /read\. The file is damaged/],
+    [`${sealed.slice(0, changed)}${other}${sealed.slice(changed + 1)}`,
+      /could not be read\. The file is damaged/],
     [sealed.slice(0, sealed.lastIndexOf(',')), /could not be read\. The file is cut short/],
   ])) {
     await app.choose('button', 'Open a plan file', fileOf(broken));
