@@ -1,13 +1,10 @@
 // @ts-check
 /** Storage by itself: journal.mjs and lock.mjs in an empty page, against Chromium's IndexedDB. */
 import assert from 'node:assert/strict';
-import { dirname, join } from 'node:path';
 import { after, before, beforeEach, test } from 'node:test';
-import { fileURLToPath } from 'node:url';
 
 import { openLab } from './harness.mjs';
-
-const MODULES = join(dirname(fileURLToPath(import.meta.url)), '../../web-shell/js');
+import { MODULES, storagePage } from './storage-page.mjs';
 
 /** @type {import('./harness.mjs').Lab} */
 let lab;
@@ -17,42 +14,19 @@ let page;
 before(async () => { lab = await openLab({ site: MODULES }); });
 after(() => lab.close());
 beforeEach(async () => {
-  // A window of its own each time: empty storage. The page is the server's "not found".
-  page = (await lab.open({ path: 'empty', ready: false })).page;
-  await page.evaluate(async () => {
-    const { Journal } = await import(String('/journal.mjs'));
-    const { crc32 } = await import(String('/crc32.mjs'));
-    const { WriterLock } = await import(String('/lock.mjs'));
-    /** A journal that writes. */
-    const writer = async (options = {}) => {
-      const journal = new Journal(options);
-      await journal.claim();
-      await journal.read();
-      return journal;
-    };
-    const outcome = (promise) => promise.then(() => 'stored', (error) => error.message);
+  page = await storagePage(lab);
+  await page.evaluate(() => {
     const bytes = (text) => new TextEncoder().encode(text);
     const text = (data) => data && new TextDecoder().decode(data);
     const read = async () => {
       const held = await new Journal().read();
       return { ...held, snapshot: text(held.snapshot) };
     };
-    /** Reaches into the database behind the journal's back. */
-    const reach = (work, version = undefined, upgrade = (db) => db) => new Promise((done) => {
-      const request = indexedDB.open('tallyround', version);
-      request.onupgradeneeded = () => upgrade(request.result);
-      request.onsuccess = () => {
-        const db = request.result;
-        const tx = db.transaction([...db.objectStoreNames], 'readwrite');
-        const answer = work((name) => tx.objectStore(name));
-        tx.oncomplete = () => { db.close(); done(answer?.result); };
-      };
-    });
-    Object.assign(globalThis, { Journal, WriterLock, crc32, writer, outcome, bytes, read, reach });
+    Object.assign(globalThis, { bytes, read });
   });
 });
 
-/** Names that `beforeEach` puts into the page. */
+/** Names that `storagePage` and `beforeEach` put into the page. */
 const { Journal, WriterLock, crc32, writer, outcome, bytes, read, reach } =
   /** @type {any} */ ({});
 
@@ -222,6 +196,19 @@ test('the lock: one holder; taking it away is heard at once', async () => {
     return [...got, await heard, await new WriterLock().acquire()];
   });
   assert.deepEqual(result, [true, false, true, 'lost', false]);
+});
+
+test('the lock: who is free to have it has it, however busy the page is meanwhile', async () => {
+  const result = await page.evaluate(async () => {
+    const granted = new WriterLock().acquire();
+    for (let i = 0; i < 6; i++) {
+      const end = performance.now() + 200;
+      while (performance.now() < end);
+      await new Promise((done) => { setTimeout(done, 0); });
+    }
+    return granted;
+  });
+  assert.equal(result, true);
 });
 
 test('25,000 records: all are read, in order', async () => {

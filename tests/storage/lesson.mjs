@@ -9,11 +9,13 @@
  *     and holds everything of which storage had said that it is stored;
  *   - with damage: what comes back is in the order of what happened, and everything that was said
  *     to be stored and does not come back is named in `damage`, and lies in `aside` if a trace of
- *     it was left; one damaged snapshot loses nothing.
+ *     it was left; one damaged snapshot loses nothing, unless storage has refused all along to mend
+ *     what was lost before of that snapshot's spare (the older one and the records behind it).
  * After the browser has cleared everything nothing counts as stored until it is said again.
  */
 
 import { crc32 } from '../../web-shell/js/crc32.mjs';
+import { IMAGES, Images } from '../../web-shell/js/journal-images.mjs';
 import { SealedJournal } from '../../web-shell/js/sealed-journal.mjs';
 import { Storage } from '../../web-shell/js/storage.mjs';
 import { Device, NO_FAULTS } from './device.mjs';
@@ -73,7 +75,10 @@ class Page {
     const { world } = lesson;
     const timers = { set: (/** @type {() => void} */ call, /** @type {number} */ ms) =>
       world.later(call, ms), clear: (/** @type {any} */ timer) => world.forget(timer) };
-    this.journal = new SealedJournal({ factory: /** @type {any} */ (lesson.device), timers });
+    // Snapshots that are one value, of a few pieces, of many.
+    const images = new Images(lesson.draws.pick([1 << 20, 60, 16]));
+    this.journal = new SealedJournal({ factory: /** @type {any} */ (lesson.device), timers,
+      images });
     const lock = { acquire: async () => true, steal: async () => true };
     this.storage = new Storage({
       stored: (key) => this.#stored(key),
@@ -200,7 +205,8 @@ export class Lesson {
   #namedLost = new Set();
   /** Number of each event's record. @type {Map<string, number>} */
   keys = new Map();
-  /** Damage done since the last reading. @type {{store: string, key: any, lose: boolean}[]} */
+  /** Damage done since the last reading; `spared`: the newest snapshot could be done without.
+   *  @type {{store: string, key: any, lose: boolean, spared: boolean}[]} */
   #damage = [];
   #count = 0;
   #evictedAt = -1;
@@ -303,10 +309,20 @@ export class Lesson {
       // Version 1 kept its snapshots' numbers without a checksum: damage to these is not seen.
       const old = device.seen.get('settings')?.has('slots');
       const stores = lose ? ['journal']
-        : draws.pick([['journal'], ['images'], [old ? 'journal' : 'settings']]);
+        : draws.pick([['journal'], IMAGES, [old ? 'journal' : 'settings']]);
+      const spared = this.#hasSpare();
       const hit = device.damage(stores, lose);
-      if (hit) this.#damage.push({ ...hit, lose });
+      if (hit) this.#damage.push({ ...hit, lose, spared });
     }
+  }
+
+  /** The older snapshot and the records behind it would do in place of the newest. */
+  #hasSpare() {
+    const [images, journal] = ['images', 'journal'].map((name) => this.device.seen.get(name));
+    const [older, newest] = ['a', 'b'].map((name) => images?.get(name)?.through ?? 0)
+      .sort((x, y) => x - y);
+    for (let key = older + 1; key <= newest; key++) if (!journal?.get(key)?.data) return false;
+    return true;
   }
 
   /** @param {string} event */
@@ -355,7 +371,8 @@ export class Lesson {
     this.tally.damaged++;
     // One damaged snapshot costs nothing while the other is whole.
     require(lost.length === 0 || held.through === 0 ||
-      harmed.some(({ store }) => store === 'journal'), 'one snapshot is enough', facts);
+      harmed.some(({ store, spared }) => store === 'journal' || !spared),
+    'one snapshot is enough', facts);
     this.#checkNames(held, lost, facts);
   }
 

@@ -16,11 +16,12 @@ import { OLD_STORES } from './journal-db.mjs';
  * not what was set aside as damaged, not the stores of an older version.
  * @param {IDBTransaction} tx of all stores @param {Anew} anew
  * @param {import('./journal-seal.mjs').Image|null} image the snapshot with its checksum
+ * @param {import('./journal-images.mjs').Images} images
  */
-export function putAnew(tx, { through, lock, preferences }, image) {
+export function putAnew(tx, { through, lock, preferences }, image, images) {
   const settings = tx.objectStore('settings');
   if (image) {
-    for (const name of ['a', 'b']) tx.objectStore('images').put(image, name);
+    images.putAlone(tx, image);
     tx.objectStore('journal').delete(IDBKeyRange.upperBound(through));
     tx.objectStore('aside').clear();
     for (const name of OLD_STORES) {

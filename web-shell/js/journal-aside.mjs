@@ -21,19 +21,16 @@ export function putAside(tx, damage, added) {
   };
 }
 
-/** No number is a checksum of this. */
-const NEVER_WHOLE = -1;
-
 /**
- * An empty record in the place of a lost one. A damaged snapshot stays readable for the app, but
- * never counts as whole again, even if only the reading had gone wrong: from now on numbers up to
- * its own are given out anew.
+ * An empty record in the place of a lost one. A damaged snapshot never counts as whole again: from
+ * now on numbers up to its own are given out anew.
  * @param {IDBTransaction} tx @param {Damage} damage
+ * @param {import('./journal-images.mjs').Images} images
  */
-export function fillHole(tx, { what, key, data }) {
+export function fillHole(tx, { what, key, data }, images) {
   if (what === 'count') tx.objectStore('settings').delete(key);
   if (what === 'snapshot' && data?.data instanceof Uint8Array) {
-    tx.objectStore('images').put({ ...data, crc: NEVER_WHOLE }, key);
+    images.markDamaged(tx, String(key));
   }
   if (what !== 'record') return;
   const journal = tx.objectStore('journal');

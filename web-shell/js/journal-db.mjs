@@ -3,14 +3,17 @@
  * The database behind the journal: opening it, bringing an older one up to date, and running one
  * transaction with a time limit.
  *
- * Version 2, the present one:
+ * Version 3, the present one:
  *   journal   key = the record's number, value = Sealed (journal-seal.mjs)
- *   images    key = 'a' or 'b', value = Image: two snapshots
+ *   images    key = 'a' or 'b', value = Image: two snapshots; a large one is {through, crc,
+ *             place, parts}, its bytes in so many
+ *   parts     key = place, blank and number from '00000' on, value = a piece of the bytes
  *   aside     what was found damaged: {what, key, why, at, data} under a name made of these
  *   settings  'preferences' text; 'writer' number; 'last' Sealed: number of the last record;
  *             'done' Sealed: number of the last record of a write known to be finished;
  *             'kept' the version of the stores kept below; 'lock' what a passcode opens
  *             (vault.mjs), where one is set
+ * Version 2 had no pieces and no store for them; the rest is the same.
  * Version 1, kept as it was beside the copy until the first good start, then emptied:
  *   records   key = the record's number, value = its text
  *   snapshots key = 'a' or 'b', value = bytes; in settings 'slots' {a: {through, crc}, b: {…}}
@@ -20,8 +23,7 @@ import { crc32 } from './crc32.mjs';
 import { seal, sealImageNow } from './journal-seal.mjs';
 import { StorageError, Timeout, final, plain } from './storage-errors.mjs';
 
-const VERSION = 2;
-export const STORES = ['journal', 'images', 'aside', 'settings'];
+const VERSION = 3;
 export const OLD_STORES = ['records', 'snapshots'];
 
 /**
@@ -148,11 +150,12 @@ export function result(event) {
 /** @param {IDBDatabase} db @param {IDBTransaction} tx @param {number} from */
 function upgrade(db, tx, from) {
   if (from < 1) db.createObjectStore('settings');
-  for (const store of ['journal', 'images', 'aside']) db.createObjectStore(store);
+  if (from < 2) for (const store of ['journal', 'images', 'aside']) db.createObjectStore(store);
+  db.createObjectStore('parts');
   if (from === 1) copyForward(tx);
 }
 
-/** All of version 1 into the stores of version 2, in the transaction that makes them.
+/** All of version 1 into the stores of the present one, in the transaction that makes them.
  *  @param {IDBTransaction} tx */
 function copyForward(tx) {
   const settings = tx.objectStore('settings');

@@ -1,8 +1,8 @@
 // @ts-check
 /** Reading what the journal holds: whole or not, and what is missing between. */
 
-import { fingerprint, isWhole, isWholeImage } from './journal-seal.mjs';
 import { result } from './journal-db.mjs';
+import { fingerprint, isWhole, isWholeImage } from './journal-seal.mjs';
 
 /** Records read by one request. */
 const CHUNK = 10000;
@@ -31,19 +31,18 @@ export function nameAside({ what, key, data }) {
 
 /**
  * The newest snapshot that is whole and opens.
- * @param {import('./journal-db.mjs').Database} database
+ * @param {(name: string) => Promise<any>} get what is stored under a name
+ * @param {() => Promise<void>} pause
  * @param {Opener} open
  */
-export async function readImages(database, open) {
+export async function readImages(get, pause, open) {
   /** @type {{bytes: Uint8Array|null, through: number, damage: Damage[],
    *    slots: Record<string, number>, hint: Uint8Array|null}} */
   const found = { bytes: null, through: 0, damage: [], slots: {}, hint: null };
   for (const name of ['a', 'b']) {
-    const image = await database.run('readonly', ['images'], (tx, done) => {
-      tx.objectStore('images').get(name).onsuccess = (event) => done(result(event));
-    });
+    const image = await get(name);
     if (image === undefined) continue;
-    const isWhole = await isWholeImage(image, database.pause);
+    const isWhole = await isWholeImage(image, pause);
     const opened = image?.data instanceof Uint8Array
       ? await open(image.data, image.through) : { bytes: null, opens: false };
     if (isWhole && opened.opens) {

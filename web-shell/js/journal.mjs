@@ -16,6 +16,7 @@
 import { putAnew } from './journal-anew.mjs';
 import { fillHole, putAside } from './journal-aside.mjs';
 import { Database, OLD_STORES, result } from './journal-db.mjs';
+import { IMAGES, Images } from './journal-images.mjs';
 import { checkRecords, olderFirst, readImages, readRecords, takeCovered } from './journal-read.mjs';
 import { rawFile } from './journal-raw.mjs';
 import { putCount, putRecords } from './journal-put.mjs';
@@ -52,6 +53,7 @@ const TIMERS = {
 
 export class Journal {
   #database;
+  #images;
   /** @type {Waiting[]} */
   #queue = [];
   #busy = false;
@@ -69,9 +71,10 @@ export class Journal {
   onlost = () => {};
 
   /** @param {{name?: string, timeout?: number, factory?: IDBFactory,
-   *   timers?: import('./journal-db.mjs').Timers}} [options] */
+   *   timers?: import('./journal-db.mjs').Timers, images?: Images}} [options] */
   constructor({ name = 'tallyround', timeout = 8000, factory = globalThis.indexedDB,
-    timers = TIMERS } = {}) {
+    timers = TIMERS, images = new Images() } = {}) {
+    this.#images = images;
     this.#database = new Database(name, timeout, factory, timers);
   }
 
@@ -93,7 +96,7 @@ export class Journal {
    * @returns {Promise<Held>}
    */
   async read() {
-    const images = await readImages(this.#database,
+    const images = await readImages((name) => this.#getImage(name), this.#database.pause,
       (stored, through) => this.openImage(stored, through));
     const older = Math.min(images.slots.a ?? 0, images.slots.b ?? 0);
     const stored = await readRecords(this.#database, older);
@@ -108,7 +111,7 @@ export class Journal {
     const found = this.#damage;
     const fresh = this.#writer > 0 && found.length > 0
       ? await this.#setAside().catch(() => found) : found;
-    if (this.#writer > 0 && stored.last !== lastKey) {
+    if (this.#writer > 0 && this.#damage.length === 0 && stored.last !== lastKey) {
       await this.#note(lastKey, 'last').catch(() => {});
     }
     this.#slots = images.slots;
@@ -132,14 +135,10 @@ export class Journal {
   }
 
   async #copyNewest() {
-    const [older, newest] = olderFirst(this.#slots);
-    await this.#database.run('readwrite', ['images', 'settings'], (tx, done, fail) => {
-      this.#asWriter(tx, fail, () => {
-        const store = tx.objectStore('images');
-        store.get(newest).onsuccess = (event) => store.put(result(event), older);
-      });
-    });
-    this.#slots = { ...this.#slots, [older]: this.#slots[newest] };
+    const slots = this.#slots;
+    const [older, newest] = olderFirst(slots);
+    await this.#putImage(older, await this.#getImage(newest));
+    this.#slots = { ...slots, [older]: slots[newest] };
   }
 
   /**
@@ -168,9 +167,8 @@ export class Journal {
   }
 
   /**
-   * Copies what is damaged to `aside`, then puts empty records in the place of lost ones. A damaged
-   * snapshot stays where it is, marked, until the next one takes its place. Returns what was not
-   * there yet.
+   * Copies what is damaged to `aside`, then puts empty records in the place of lost ones; a damaged
+   * snapshot stays where it is, marked. Returns what was not there yet.
    * @returns {Promise<Damage[]>}
    */
   async #setAside() {
@@ -185,8 +183,9 @@ export class Journal {
         });
       });
     // Only when that is kept for certain.
-    await this.#database.run('readwrite', ['journal', 'images', 'settings'], (tx, done, fail) => {
-      this.#asWriter(tx, fail, () => damage.forEach((one) => fillHole(tx, one)));
+    const stores = ['journal', ...IMAGES, 'settings'];
+    await this.#database.run('readwrite', stores, (tx, done, fail) => {
+      this.#asWriter(tx, fail, () => damage.forEach((one) => fillHole(tx, one, this.#images)));
     });
     this.#damage = [];
     return fresh;
@@ -339,14 +338,9 @@ export class Journal {
     const image = await sealImage(through, bytes, pause);
     const slots = this.#slots;
     const [name] = olderFirst(slots);
-    await this.#database.run('readwrite', ['images', 'settings'], (tx, done, fail) => {
-      this.#asWriter(tx, fail, () => tx.objectStore('images').put(image, name));
-    });
+    await this.#putImage(name, image);
     this.#next = Math.max(this.#next, through + 1);
-    const stored = await this.#database.run('readonly', ['images'], (tx, done) => {
-      tx.objectStore('images').get(name).onsuccess = (event) => done(result(event));
-    });
-    if (!await isWholeImage(stored, pause)) {
+    if (!await isWholeImage(await this.#getImage(name), pause)) {
       throw new StorageError('The device’s storage does not keep what it is given.');
     }
     this.#slots = { ...slots, [name]: through };
@@ -359,6 +353,21 @@ export class Journal {
     });
   }
 
+  /** @param {string} name @param {import('./journal-seal.mjs').Image} image */
+  async #putImage(name, image) {
+    const images = this.#images;
+    const put = (/** @type {(tx: IDBTransaction) => void} */ work) =>
+      this.#database.run('readwrite', [...IMAGES, 'settings'],
+        (tx, done, fail) => this.#asWriter(tx, fail, () => work(tx)));
+    if (images.isLarge(image)) await put((tx) => images.putPieces(tx, name, image));
+    await put((tx) => images.put(tx, name, image));
+  }
+
+  /** What is there, whole or not. @param {string} name @returns {Promise<any>} */
+  #getImage(name) {
+    return this.#database.run('readonly', IMAGES, (tx, done) => this.#images.get(tx, name, done));
+  }
+
   /** @param {import('./journal-anew.mjs').Anew} anew */
   async #writeAnew(anew) {
     const { through, bytes } = anew;
@@ -366,7 +375,7 @@ export class Journal {
     const stores = await this.#database.stores();
     await this.#database.run('readwrite', stores, (tx, done, fail) => {
       this.#asWriter(tx, fail, () => {
-        putAnew(tx, anew, image);
+        putAnew(tx, anew, image, this.#images);
         if (image) putCount(tx, Math.max(through, this.#next - 1));
       });
     });

@@ -25,7 +25,8 @@ export class WriterLock {
    * Web Locks every tab may try: the journal's own check then keeps two from writing at once.
    */
   async acquire() {
-    if (!this.#locks) return true;
+    // A lock that is free is ours however long this page, while it starts, is too busy to hear it.
+    if (!this.#locks || await this.#request({ ifAvailable: true })) return true;
     this.#waiting = new AbortController();
     let answered = false;
     const granted = this.#request({ signal: this.#waiting.signal }).then((got) => {
@@ -50,7 +51,11 @@ export class WriterLock {
   #request(options) {
     return new Promise((resolve) => {
       const locks = /** @type {LockManager} */ (this.#locks);
-      locks.request(NAME, options, () => {
+      locks.request(NAME, options, (lock) => {
+        if (!lock) {
+          resolve(false);
+          return undefined;
+        }
         this.#held = true;
         resolve(true);
         return new Promise(() => {});
