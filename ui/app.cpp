@@ -173,7 +173,7 @@ void App::frame(const Surface& surface, const Now& now, ImDrawList& list) {
     in.go_on_packing();
     in.save_on(now);
     in.bring_on(now);
-    if (const model::Class* c = in.shown_cls()) {
+    if (const model::Class* c = in.shown_cls(); c != nullptr && in.view.screen != Screen::home) {
         in.standings.update(*c, now.utc_ms);
         in.insight.update(*c, in.standings, in.session.log().events().size(), now.utc_ms);
     }

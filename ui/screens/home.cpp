@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "base/text.h"
 #include "ui/screens/scene.h"
 
@@ -5,57 +7,86 @@ namespace tallyround::ui {
 
 namespace {
 
-std::string step_sentence(const model::Class& cls) {
-    const model::Block* b = cls.current_block();
-    if (b != nullptr && b->lesson.running()) return "The lesson is running";
-    const session::Step step = session::next_step(cls);
+const StepWords* words_of(session::Step step) {
     for (const StepWords& s : path()) {
-        if (s.step == step) return std::string("Next: ") + s.title;
+        if (s.step == step) return &s;
     }
-    return "";
+    return nullptr;
 }
 
-void class_rows(Ui& ui, const Scene& scene, Column& column) {
-    ui.open(Role::list, Ui::id({"classes"}), "Classes", {column.x, column.y, column.w, 10});
-    for (const model::Class& c : scene.state.classes) {
-        if (c.archived) continue;
-        RowItem item;
-        item.id = Ui::id({"class", c.id.view()});
-        item.title = c.name;
-        item.detail = base::count_of(session::present_students(c).size(), "student", "students") +
-                      " · grade " + std::to_string(c.grade) + " · " + step_sentence(c);
-        item.icon = Icon::people;
-        item.trailing = Icon::forward;
-        const Rect r = column.row(row_height(ui, column.w, item));
-        ui.open(Role::list_item, Ui::id({"class-item", c.id.view()}), "", r);
-        const model::Block* b = c.current_block();
-        const bool running = b != nullptr && b->lesson.running();
-        Screen to = Screen::students;
-        for (const StepWords& s : path()) {
-            if (s.step == session::next_step(c)) to = s.screen;
-        }
-        if (running) to = Screen::walk;
-        row_item(ui, r, item, [id = c.id, to](Act& act) {
-            act.view.cls = id;
-            act.go(to);
-        });
-        ui.close();
-        if (b == nullptr || b->chart.empty() || running) continue;
-        RowItem prep;
-        prep.id = Ui::id({"prep", c.id.view()});
-        prep.title = "Print and prepare";
-        prep.detail = "Cards, keys, signs and lists for " + c.name;
-        prep.icon = Icon::print;
-        prep.trailing = Icon::forward;
-        const Rect at = column.row(row_height(ui, column.w, prep));
-        ui.open(Role::list_item, Ui::id({"prep-item", c.id.view()}), "", at);
-        row_item(ui, at, prep, [id = c.id](Act& act) {
-            act.view.cls = id;
-            act.go(Screen::prep);
-        });
-        ui.close();
-    }
+void prep_row(Ui& ui, Column& column, const model::Class& cls) {
+    RowItem item;
+    item.id = Ui::id({"prep", cls.id.view()});
+    item.title = "Print and prepare";
+    item.detail = "Cards, keys, signs and lists for " + cls.name;
+    item.icon = Icon::print;
+    item.trailing = Icon::forward;
+    const Rect at = column.row(row_height(ui, column.w, item));
+    ui.open(Role::list_item, Ui::id({"prep-item", cls.id.view()}), "", at);
+    row_item(ui, at, item, [id = cls.id](Act& act) {
+        act.view.cls = id;
+        act.go(Screen::prep);
+    });
     ui.close();
+}
+
+void class_row(Ui& ui, Column& column, const model::Class& cls) {
+    const model::Block* b = cls.current_block();
+    const bool running = b != nullptr && b->lesson.running();
+    const StepWords* next = words_of(session::next_step(cls));
+    RowItem item;
+    item.id = Ui::id({"class", cls.id.view()});
+    item.title = cls.name;
+    item.detail = base::count_of(session::present_students(cls).size(), "student", "students") +
+                  " · grade " + std::to_string(cls.grade) + " · ";
+    if (running) {
+        item.detail += "The lesson is running";
+    } else if (next != nullptr) {
+        item.detail += std::string("Next: ") + next->title;
+    }
+    item.icon = Icon::people;
+    item.trailing = Icon::forward;
+    const Rect r = column.row(row_height(ui, column.w, item));
+    ui.open(Role::list_item, Ui::id({"class-item", cls.id.view()}), "", r);
+    const Screen to = running ? Screen::walk : next != nullptr ? next->screen : Screen::students;
+    row_item(ui, r, item, [id = cls.id, to](Act& act) {
+        act.view.cls = id;
+        act.go(to);
+    });
+    ui.close();
+    if (b != nullptr && !b->chart.empty() && !running) prep_row(ui, column, cls);
+}
+
+using Classes = std::vector<const model::Class*>;
+
+void class_list(Ui& ui, Column& column, const char* name, const Classes& classes) {
+    if (classes.empty()) return;
+    ui.open(Role::list, Ui::id({"classes", name}), name, {column.x, column.y, column.w, 10});
+    for (const model::Class* c : classes)
+        class_row(ui, column, *c);
+    ui.close();
+}
+
+/// Those of now as they were made, a teacher's own order; then those where nothing has happened
+/// for weeks, the latest first.
+void class_lists(Ui& ui, const Scene& scene, Column& column) {
+    Classes now;
+    Classes earlier;
+    for (const model::Class& c : scene.state.classes) {
+        if (!c.archived) (quiet_weeks(scene, c) > 0 ? earlier : now).push_back(&c);
+    }
+    std::stable_sort(earlier.begin(), earlier.end(),
+                     [](const model::Class* a, const model::Class* b) {
+                         return last_lesson_ms(*a) > last_lesson_ms(*b);
+                     });
+    class_list(ui, column, "Classes", now);
+    if (!now.empty() && !earlier.empty()) {
+        column.skip(gap);
+        column.y += ui.heading(2, "Earlier classes", {column.x, column.y, column.w, 0},
+                               ui.style(lead_size, ui.theme.ink, true));
+        column.skip(6);
+    }
+    class_list(ui, column, "Earlier classes", earlier);
 }
 
 Action open_demo() {
@@ -81,7 +112,7 @@ void home_screen(Ui& ui, const Scene& scene, const Rect& area) {
               "and the rotation chart. In the lesson you walk and tap what you see.");
     if (any) {
         reminders(ui, scene, column);
-        class_rows(ui, scene, column);
+        class_lists(ui, scene, column);
         column.skip(gap);
     }
     Button b;

@@ -19,19 +19,6 @@ std::int64_t last_change_ms(const Scene& scene) {
     return events.empty() ? 0 : events.back().stamp.ms;
 }
 
-/// When something last happened in the class: a mark, a note, a lesson planned or run.
-std::int64_t last_lesson_ms(const model::Class& cls) {
-    std::int64_t ms = 0;
-    if (!cls.marks.empty()) ms = cls.marks.back().at_ms;
-    if (!cls.notes.empty()) ms = std::max(ms, cls.notes.back().at_ms);
-    for (const model::Block& b : cls.blocks) {
-        ms = std::max(ms, b.lesson.started_ms);
-        for (const model::Period& p : b.periods)
-            ms = std::max(ms, base::days_from_civil(p.date) * day_ms);
-    }
-    return ms;
-}
-
 void row(Ui& ui, Column& column, RowItem item, Action tap) {
     item.trailing = Icon::forward;
     row_item(ui, column.row(row_height(ui, column.w, item), 6), item, std::move(tap));
@@ -53,21 +40,27 @@ void copy_row(Ui& ui, const Scene& scene, Column& column) {
     row(ui, column, std::move(item), [](Act& act) { act.save_plan(); });
 }
 
-void term_rows(Ui& ui, const Scene& scene, Column& column) {
+void term_row(Ui& ui, const Scene& scene, Column& column) {
+    std::string name;
+    int weeks = 0;
+    std::size_t count = 0;
     for (const model::Class& c : scene.state.classes) {
-        const std::int64_t last = last_lesson_ms(c);
-        if (c.archived || last == 0) continue;
-        const auto days = (scene.now.utc_ms - last) / day_ms;
-        if (days < quiet_days) continue;
-        RowItem item;
-        item.id = Ui::id({"remind-term", c.id.view()});
-        item.title = "Is the term over for " + c.name + "?";
-        item.detail = "Nothing has happened there for " +
-                      base::count_of(std::size_t(days / 7), "week", "weeks") +
-                      ". Delete what you no longer need.";
-        item.icon = Icon::clock;
-        row(ui, column, std::move(item), go(Screen::privacy));
+        const int quiet = c.archived ? 0 : quiet_weeks(scene, c);
+        if (quiet == 0) continue;
+        name = c.name;
+        weeks = count == 0 ? quiet : std::min(weeks, quiet);
+        ++count;
     }
+    if (count == 0) return;
+    RowItem item;
+    item.id = Ui::id({"remind-term"});
+    item.title =
+        "Is the term over for " + (count == 1 ? name : std::to_string(count) + " classes") + "?";
+    item.detail = "Nothing has happened there for " +
+                  base::count_of(std::size_t(weeks), "week", "weeks") +
+                  (count == 1 ? "" : " or more") + ". Delete what you no longer need.";
+    item.icon = Icon::clock;
+    row(ui, column, std::move(item), go(Screen::privacy));
 }
 
 void install_row(Ui& ui, const Scene& scene, Column& column) {
@@ -88,6 +81,24 @@ void install_row(Ui& ui, const Scene& scene, Column& column) {
 }
 
 }  // namespace
+
+std::int64_t last_lesson_ms(const model::Class& cls) {
+    std::int64_t ms = 0;
+    if (!cls.marks.empty()) ms = cls.marks.back().at_ms;
+    if (!cls.notes.empty()) ms = std::max(ms, cls.notes.back().at_ms);
+    for (const model::Block& b : cls.blocks) {
+        ms = std::max(ms, b.lesson.started_ms);
+        for (const model::Period& p : b.periods)
+            ms = std::max(ms, base::days_from_civil(p.date) * day_ms);
+    }
+    return ms;
+}
+
+int quiet_weeks(const Scene& scene, const model::Class& cls) {
+    const std::int64_t last = last_lesson_ms(cls);
+    const std::int64_t days = (scene.now.utc_ms - last) / day_ms;
+    return last == 0 || days < quiet_days ? 0 : int(days / 7);
+}
 
 int backup_days(const Scene& scene) {
     if (scene.last_export_ms == 0) return -1;
@@ -110,7 +121,7 @@ std::string backup_text(const Scene& scene) {
 
 void reminders(Ui& ui, const Scene& scene, Column& column) {
     copy_row(ui, scene, column);
-    term_rows(ui, scene, column);
+    term_row(ui, scene, column);
     install_row(ui, scene, column);
 }
 

@@ -44,7 +44,10 @@ Stage::Stage() {
     // would only queue up unread (and one of them keeps pages out of the back-forward cache).
     emscripten_html5_remove_all_event_listeners();
     if (context == nullptr) return;
-    if (ImGui_ImplOpenGL3_Init(glsl_version)) context_ = context;
+    // Shaders are compiled now, while storage is being read, and not in the first frame.
+    if (ImGui_ImplOpenGL3_Init(glsl_version) && ImGui_ImplOpenGL3_CreateDeviceObjects()) {
+        context_ = context;
+    }
 }
 
 void Stage::resize(const ui::Surface& surface) {
