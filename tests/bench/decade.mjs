@@ -111,6 +111,9 @@ class Watch {
  *  @param {(what: string, figures: any) => void} show what was done, figures of Watch.over */
 export async function decadeTimes(lab, plan, later, show) {
   let app = await lab.open({ width: 1024, height: 768, before: watchTasks });
+  // Its window stays: the browser's own pages of a new one would start beside the app.
+  await app.page.context().newPage();
+  await app.page.bringToFront();
   const watch = new Watch(app.page);
   const time = async (what, work) => { show(what, await watch.over(work)); };
   const openAgain = async () => {

@@ -37,12 +37,25 @@ export class Wakefulness {
 export class Chimes {
   /** @type {AudioContext|null} */
   #audio = null;
+  /** It has run once, so that it may start by itself from now on. */
+  #allowed = false;
+  /** When the tones that were struck last are over, by performance.now. */
+  #over = 0;
 
-  /** Call on every touch or key: the first one opens the way for sound. */
+  /** Call when a finger or a key goes down: making the context takes some time. */
   touched() {
-    if (this.#audio || !globalThis.AudioContext) return;
-    this.#audio = new AudioContext();
-    this.#audio.suspend().catch(() => {});
+    if (globalThis.AudioContext) this.#audio ??= new AudioContext();
+  }
+
+  /** Call when a finger goes up or a key down: there browsers let sound begin, with a finger not
+   *  before (HTML, "activation triggering input event"). */
+  async released() {
+    if (this.#allowed || !this.#audio) return;
+    try {
+      await this.#audio.resume();
+      this.#allowed = true;
+    } catch { return; }
+    this.#rest();
   }
 
   /** One tone for a warning, three that fall for the end. @param {boolean} final */
@@ -54,7 +67,13 @@ export class Chimes {
     const start = audio.currentTime + 0.02;
     tones.forEach((hertz, i) => strike(audio, hertz, start + i * 0.28));
     const rest = (tones.length * 0.28 + 1) * 1000;
-    setTimeout(() => audio.suspend().catch(() => {}), rest);
+    this.#over = performance.now() + rest;
+    setTimeout(() => this.#rest(), rest + 1);
+  }
+
+  /** Nothing sounds: the loudspeaker costs no power. */
+  #rest() {
+    if (performance.now() >= this.#over) this.#audio?.suspend().catch(() => {});
   }
 }
 

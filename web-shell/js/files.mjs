@@ -83,7 +83,7 @@ export async function refusal(purpose, file) {
 /** A plan file of more is handed over in pieces of this many bytes. */
 const AT_ONCE = 2 * MIB;
 const PIECE_BYTES = 256 << 10;
-const FIRST_BYTES = 32 << 10;
+const FIRST_BYTES = 16 << 10;
 
 /** What the app says to a piece: App::Piece of ui/app.h. */
 export const PIECE = { more: 0, enough: 1, whole: 2, again: 3 };
@@ -102,8 +102,8 @@ export function sliced(file) {
     size: file.size,
     async *pieces() {
       for (let at = 0; at < file.size;) {
-        // Code that runs for the first time takes long.
-        const end = at + (at === 0 ? FIRST_BYTES : PIECE_BYTES);
+        // Code that runs for the first time takes long: they grow as it gets on.
+        const end = at + Math.min(FIRST_BYTES + at, PIECE_BYTES);
         yield await bytesOf(file.slice(at, end));
         at = end;
       }

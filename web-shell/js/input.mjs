@@ -24,7 +24,8 @@ const LINE = 40;  // CSS pixels, where a wheel counts in lines
  * @property {(finger: number) => void} cancel
  * @property {(x: number, y: number, dx: number, dy: number) => void} wheel
  * @property {(key: number) => void} key index of ui::Key
- * @property {() => void} touched any sign of the person: sound may start now
+ * @property {() => void} touched any sign of the person begins
+ * @property {() => void} released such a sign for which browsers let sound begin
  * @property {() => void} leave a finger came down beside every text field
  */
 
@@ -71,8 +72,12 @@ export function listen(canvas, mirror, target) {
       : event.deltaMode === WheelEvent.DOM_DELTA_PAGE ? innerHeight : 1;
     target.wheel(event.clientX, event.clientY, event.deltaX * unit, event.deltaY * unit);
   }, { passive: true });
+  const early = { capture: true, passive: true };
   for (const type of ['pointerdown', 'keydown']) {
-    addEventListener(type, () => target.touched(), { capture: true, passive: true });
+    addEventListener(type, () => target.touched(), early);
+  }
+  for (const type of ['pointerup', 'keydown']) {
+    addEventListener(type, () => target.released(), early);
   }
 }
 

@@ -233,6 +233,7 @@ class Shell {
       wheel: (x, y, dx, dy) => this.#tell((app) => app.wheel(x, y, dx, dy)),
       key: (key) => this.#tell((app) => app.key(key)),
       touched: () => this.#chimes.touched(),
+      released: () => { this.#chimes.released(); },
       leave: () => this.mirror.leave(),
     });
     watchSurface(() => this.#tell((app) => {
