@@ -1,8 +1,10 @@
 #include <algorithm>
+#include <limits>
 #include <unordered_map>
 #include <utility>
 
 #include "record/codec.h"
+#include "record/hash.h"
 #include "record/pack_format.h"
 #include "record/packer.h"
 
@@ -61,6 +63,11 @@ struct Packer::Inside {
     std::size_t last_line = 0;
     Stamp last;
 
+    std::string out;
+    Hasher sum;
+    std::size_t joined = 0;  ///< columns that are in `out`
+    std::size_t at = 0;      ///< and so much of the next one
+
     void line(const Event& e) {
         const std::string text = to_line(e);
         put(lines, taken - last_line);
@@ -87,15 +94,52 @@ struct Packer::Inside {
 
     /// What stands between the header and the columns.
     std::string front() const {
-        std::string out;
-        put(out, ids.places.size());
-        out += ids.text;
-        put(out, line_count);
-        out += lines;
-        put(out, count - line_count);
+        std::string text;
+        put(text, ids.places.size());
+        text += ids.text;
+        put(text, line_count);
+        text += lines;
+        put(text, count - line_count);
         for (const std::string& c : column)
-            put(out, c.size());
-        return out;
+            put(text, c.size());
+        return text;
+    }
+
+    void begin_joining() {
+        const std::string body = front();
+        std::size_t size = body.size();
+        for (const std::string& c : column)
+            size += c.size();
+        out = magic;
+        out.reserve(body_at + size);
+        put_fixed(out, version, 4);
+        put_fixed(out, count, 8);
+        put_fixed(out, size, 8);
+        sum.add(out);
+        out.append(body_at - hash_at, '0');
+        out += body;
+        sum.add(body);
+    }
+
+    /// Puts about `most` bytes more of the columns into `out`; true when it is whole.
+    bool join(std::size_t most) {
+        if (joined == columns) return true;
+        if (out.empty()) begin_joining();
+        while (most > 0 && joined < columns) {
+            std::string& from = column[joined];
+            const auto piece = std::string_view(from).substr(at, most);
+            out += piece;
+            sum.add(piece);
+            at += piece.size();
+            most -= piece.size();
+            if (at < from.size()) continue;
+            from = {};
+            at = 0;
+            ++joined;
+        }
+        if (joined < columns) return false;
+        out.replace(hash_at, body_at - hash_at, sum.hex());
+        return true;
     }
 };
 
@@ -117,26 +161,13 @@ bool Packer::step(std::span<const Event> events, std::size_t most) {
             in_->line(e);
         }
     }
-    return in_->taken == in_->count;
+    return in_->taken == in_->count && in_->join(most * bytes_a_mark);
 }
 
 std::string Packer::take() {
-    const std::string front = in_->front();
-    std::size_t size = front.size();
-    for (const std::string& c : in_->column)
-        size += c.size();
-    std::string out(magic);
-    out.reserve(body_at + size);
-    put_fixed(out, version, 4);
-    put_fixed(out, in_->count, 8);
-    put_fixed(out, size, 8);
-    out.append(body_at - hash_at, '0');
-    out += front;
-    for (std::string& c : in_->column)
-        out += std::exchange(c, {});
-    const std::string_view all = out;
-    out.replace(hash_at, body_at - hash_at, checksum(all.substr(0, hash_at), all.substr(body_at)));
-    return out;
+    while (!in_->join(std::numeric_limits<std::size_t>::max())) {
+    }
+    return std::move(in_->out);
 }
 
 std::string pack(std::span<const Event> events) {

@@ -1,9 +1,6 @@
 #pragma once
 #include <cstdint>
-#include <string>
 #include <string_view>
-
-#include "record/hash.h"
 
 /// Snapshot layout, all whole numbers little-endian:
 ///   8 bytes "TRSNAP\n\0", u32 version, u64 events, u64 bytes of the body, 32 hex digits: XXH3-128
@@ -24,13 +21,7 @@ inline constexpr std::size_t size_at = 20;
 inline constexpr std::size_t hash_at = 28;
 inline constexpr std::size_t body_at = hash_at + 32;
 inline constexpr std::size_t columns = 11;
-
-/// Of the header before its checksum and of the body.
-inline std::string checksum(std::string_view header, std::string_view body) {
-    Hasher hasher;
-    hasher.add(header);
-    hasher.add(body);
-    return hasher.hex();
-}
+/// In the time that it takes to pack or read a mark, so many bytes are added up.
+inline constexpr std::size_t bytes_a_mark = 64;
 
 }  // namespace tallyround::record::snapshot

@@ -20,8 +20,8 @@ class Packer {
     Packer(Packer&&) noexcept;
     Packer& operator=(Packer&&) noexcept;
 
-    /// Takes in about `most` events more; true when all are in. `events` begins with the same ones
-    /// each time.
+    /// Takes in about `most` events more, or as much of what is to be done after them; true when
+    /// there is nothing left to do. `events` begins with the same ones each time.
     bool step(std::span<const Event> events, std::size_t most);
     /// The snapshot, once.
     std::string take();

@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "record/codec.h"
+#include "record/hash.h"
 #include "record/pack_format.h"
 #include "record/packer.h"
 
@@ -148,9 +149,7 @@ std::optional<base::Error> refusal(std::string_view bytes) {
     return std::nullopt;
 }
 
-/// In the time that it takes to read a mark, so many bytes are added up …
-constexpr std::size_t bytes_a_mark = 64;
-/// … and a line takes as long as so many marks.
+/// A line takes as long as so many marks.
 constexpr std::size_t marks_a_line = 16;
 
 }  // namespace

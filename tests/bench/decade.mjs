@@ -9,6 +9,9 @@ const YEARS = 10;
 const CLASSES = 5;
 const YEAR_MS = 365 * 86_400_000;
 
+/** @param {string} date as 2026-11-17 @param {number} years */
+const yearsBefore = (date, years) => `${Number(date.slice(0, 4)) - years}${date.slice(4)}`;
+
 /** One year: classes as the demo class was, each with its marks through that year. */
 function yearBack(back, demo, marksAClass) {
   const isMark = ({ kind }) => kind === 'marked';
@@ -19,7 +22,9 @@ function yearBack(back, demo, marksAClass) {
     const own = { class: `cdecade${back}-${c}` };
     for (const event of demo.filter((one) => !isMark(one))) {
       const name = event.kind === 'class_made' ? { name: `Room ${c + 1}, ${2026 - back}` } : {};
-      events.push({ ...event, ...own, ...name,
+      const periods = event.periods && { periods: event.periods.map((period) =>
+        ({ ...period, date: yearsBefore(period.date, back) })) };
+      events.push({ ...event, ...own, ...name, ...periods,
         at: [event.at[0] - back * YEAR_MS + 1000 * c, event.at[1]] });
     }
     for (let i = 0; i < marksAClass; i += 1) {

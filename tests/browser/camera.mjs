@@ -14,12 +14,12 @@ export function standInCamera() {
 /** One device reads the codes that another one shows.
  *  @param {import('./hands.mjs').Hands} from @param {import('./hands.mjs').Hands} to */
 export async function carryCodes(from, to) {
-  const canvas = from.page.locator('.codes canvas');
+  const canvas = from.page.locator('dialog canvas');
   await canvas.waitFor();
   assert.deepEqual(await from.violations(), []);
   await to.tap('button', 'Read codes');
-  await to.page.locator('.codes video').waitFor();
-  for (let i = 0; i < 400 && await to.page.locator('dialog.codes').count() > 0; i++) {
+  await to.page.locator('dialog video').waitFor();
+  for (let i = 0; i < 400 && await to.page.locator('dialog').count() > 0; i++) {
     const picture = await canvas.evaluate(
       (/** @type {HTMLCanvasElement} */ one) => one.toDataURL());
     await to.page.evaluate(async (source) => {
@@ -34,6 +34,6 @@ export async function carryCodes(from, to) {
     }, picture);
     await to.page.waitForTimeout(60);
   }
-  const left = to.page.locator('dialog.codes');
+  const left = to.page.locator('dialog');
   assert.equal(await left.count(), 0, await left.count() ? await left.innerText() : '');
 }

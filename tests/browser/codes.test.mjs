@@ -139,8 +139,8 @@ test('from one device to another: the plan is there', needs('camera'), async () 
   await from.tap('button', 'Show as codes');
   await carryCodes(from, to);
   await to.see('button', /^Back to /);
-  await from.page.locator('.codes button').click();
-  await from.page.locator('dialog.codes').waitFor({ state: 'detached' });
+  await from.page.locator('dialog button').click();
+  await from.page.locator('dialog').waitFor({ state: 'detached' });
   await from.page.close();
   await to.page.close();
 });

@@ -88,7 +88,7 @@ export class Hands {
 
   /**
    * Every touch has reached the page, then two frames' time without a frame drawn: what was under
-   * way is on screen.
+   * way is on screen, and in the mirror after whatever else was due.
    */
   async settled() {
     // The browser says a touch is done before the page has heard of it.
@@ -101,8 +101,9 @@ export class Hands {
         const before = drawn();
         await frame();
         await frame();
-        if (drawn() === before) return;
+        if (drawn() === before) break;
       }
+      await new Promise((done) => { setTimeout(done); });
     });
   }
 

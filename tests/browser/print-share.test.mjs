@@ -29,6 +29,7 @@ function homeScreen() {
   Object.assign(navigator, {
     canShare: ({ files }) => files?.length > 0,
     share: async ({ files }) => {
+      if (globalThis.late) throw new DOMException('No touch', 'NotAllowedError');
       if (globalThis.cancel) throw new DOMException('Share canceled', 'AbortError');
       for (const file of files) {
         shares.push({ name: file.name, type: file.type, text: await file.text(),
@@ -85,6 +86,30 @@ test('who changes their mind on the share sheet is left where they were', async 
   await app.page.waitForTimeout(300);
   assert.deepEqual(downloads, []);
   await app.see('heading', 'Print and prepare');
+  assert.deepEqual(app.complaints, []);
+});
+
+test('a file that took longer than a touch counts waits for another one', async () => {
+  const { app, label } = await openPrep();
+  await app.page.evaluate(() => { Object.assign(globalThis, { late: true }); });
+  await app.tap('button', label);
+  const dialog = app.page.getByRole('dialog', { name: 'The file is ready' });
+  await dialog.waitFor();
+  await app.page.evaluate(() => { Object.assign(globalThis, { late: false }); });
+  await dialog.getByRole('button', { name: 'Share or save the file' }).tap();
+  await dialog.waitFor({ state: 'detached' });
+  const shares = await app.page.evaluate(() => globalThis.shares);
+  assert.deepEqual(shares.map(({ active }) => active), [true]);
+  // Closed without sharing: nothing else happens.
+  await app.page.evaluate(() => { Object.assign(globalThis, { late: true }); });
+  let downloads = 0;
+  app.page.on('download', () => { downloads += 1; });
+  await app.tap('button', 'Settings and files');
+  await app.tap('button', 'Save plan file');
+  await dialog.getByRole('button', { name: 'Close' }).tap();
+  await dialog.waitFor({ state: 'detached' });
+  await app.page.waitForTimeout(300);
+  assert.equal(downloads, 0);
   assert.deepEqual(app.complaints, []);
 });
 

@@ -26,7 +26,7 @@ test('under a passcode: asked before anything is shown; sealed codes open with i
     await from.tap('button', 'Show as codes');
     const dialog = from.page.getByRole('dialog', { name: 'Sealed or open?' });
     await dialog.waitFor();
-    assert.equal(await from.page.locator('.codes canvas').count(), 0);
+    assert.equal(await from.page.locator('dialog canvas').count(), 0);
     assert.deepEqual(await from.axe(), []);
     await dialog.getByRole('button', { name: 'Sealed codes' }).click();
     const told = await from.page.getByText(/\d+ codes, \d+ seconds at best/).innerText();
@@ -37,7 +37,7 @@ test('under a passcode: asked before anything is shown; sealed codes open with i
     await to.type('Passcode of the file', CODE);
     await to.tap('button', 'Open the file');
     await to.see('button', /^Back to /);
-    await from.page.locator('.codes button').click();
+    await from.page.locator('dialog button').click();
     await from.tap('button', 'Show as codes');
     await dialog.getByRole('button', { name: 'Open codes' }).click();
     await from.page.getByText(/Whoever films it has the plan/).waitFor();

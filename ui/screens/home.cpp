@@ -54,21 +54,24 @@ void class_row(Ui& ui, Column& column, const model::Class& cls) {
         act.go(to);
     });
     ui.close();
-    if (b != nullptr && !b->chart.empty() && !running) prep_row(ui, column, cls);
 }
 
 using Classes = std::vector<const model::Class*>;
 
-void class_list(Ui& ui, Column& column, const char* name, const Classes& classes) {
+void class_list(Ui& ui, Column& column, const char* name, const Classes& classes, bool prepares) {
     if (classes.empty()) return;
     ui.open(Role::list, Ui::id({"classes", name}), name, {column.x, column.y, column.w, 10});
-    for (const model::Class* c : classes)
+    for (const model::Class* c : classes) {
         class_row(ui, column, *c);
+        const model::Block* b = c->current_block();
+        const bool ready = b != nullptr && !b->chart.empty() && !b->lesson.running();
+        if (prepares && ready) prep_row(ui, column, *c);
+    }
     ui.close();
 }
 
-/// Those of now as they were made, a teacher's own order; then those where nothing has happened
-/// for weeks, the latest first.
+/// Those of now, as they were made: a teacher's own order. Then those where nothing has happened
+/// for weeks, the latest first, those of one week as they were made.
 void class_lists(Ui& ui, const Scene& scene, Column& column) {
     Classes now;
     Classes earlier;
@@ -76,17 +79,17 @@ void class_lists(Ui& ui, const Scene& scene, Column& column) {
         if (!c.archived) (quiet_weeks(scene, c) > 0 ? earlier : now).push_back(&c);
     }
     std::stable_sort(earlier.begin(), earlier.end(),
-                     [](const model::Class* a, const model::Class* b) {
-                         return last_lesson_ms(*a) > last_lesson_ms(*b);
+                     [&](const model::Class* a, const model::Class* b) {
+                         return quiet_weeks(scene, *a) < quiet_weeks(scene, *b);
                      });
-    class_list(ui, column, "Classes", now);
+    class_list(ui, column, "Classes", now, true);
     if (!now.empty() && !earlier.empty()) {
         column.skip(gap);
         column.y += ui.heading(2, "Earlier classes", {column.x, column.y, column.w, 0},
                                ui.style(lead_size, ui.theme.ink, true));
         column.skip(6);
     }
-    class_list(ui, column, "Earlier classes", earlier);
+    class_list(ui, column, "Earlier classes", earlier, false);
 }
 
 Action open_demo() {

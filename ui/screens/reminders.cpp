@@ -19,6 +19,19 @@ std::int64_t last_change_ms(const Scene& scene) {
     return events.empty() ? 0 : events.back().stamp.ms;
 }
 
+/// When something last happened in the class; 0 if never.
+std::int64_t last_lesson_ms(const model::Class& cls) {
+    std::int64_t ms = 0;
+    if (!cls.marks.empty()) ms = cls.marks.back().at_ms;
+    if (!cls.notes.empty()) ms = std::max(ms, cls.notes.back().at_ms);
+    for (const model::Block& b : cls.blocks) {
+        ms = std::max(ms, b.lesson.started_ms);
+        for (const model::Period& p : b.periods)
+            ms = std::max(ms, base::days_from_civil(p.date) * day_ms);
+    }
+    return ms;
+}
+
 void row(Ui& ui, Column& column, RowItem item, Action tap) {
     item.trailing = Icon::forward;
     row_item(ui, column.row(row_height(ui, column.w, item), 6), item, std::move(tap));
@@ -81,18 +94,6 @@ void install_row(Ui& ui, const Scene& scene, Column& column) {
 }
 
 }  // namespace
-
-std::int64_t last_lesson_ms(const model::Class& cls) {
-    std::int64_t ms = 0;
-    if (!cls.marks.empty()) ms = cls.marks.back().at_ms;
-    if (!cls.notes.empty()) ms = std::max(ms, cls.notes.back().at_ms);
-    for (const model::Block& b : cls.blocks) {
-        ms = std::max(ms, b.lesson.started_ms);
-        for (const model::Period& p : b.periods)
-            ms = std::max(ms, base::days_from_civil(p.date) * day_ms);
-    }
-    return ms;
-}
 
 int quiet_weeks(const Scene& scene, const model::Class& cls) {
     const std::int64_t last = last_lesson_ms(cls);

@@ -118,9 +118,8 @@ Action ask_to_erase(const model::ClassId& cls, const model::StudentId& student);
 /// What the age of the last plan file means, in a sentence; how many days old it is, -1 if none.
 std::string backup_text(const Scene& scene);
 int backup_days(const Scene& scene);
-/// When something last happened in the class: a mark, a note, a lesson planned or run; 0 if never.
-std::int64_t last_lesson_ms(const model::Class& cls);
-/// Weeks since, where there are so many that its term may be over; otherwise 0.
+/// Weeks since something happened in the class (a mark, a note, a lesson planned or run), where
+/// there are so many that its term may be over; otherwise 0.
 int quiet_weeks(const Scene& scene, const model::Class& cls);
 /// Rows on the first screen about what is due: a copy, a term that is over, installing.
 void reminders(Ui& ui, const Scene& scene, Column& column);

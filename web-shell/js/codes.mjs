@@ -10,6 +10,7 @@ import qrcode from '../vendor/qr-write.mjs';
 // @ts-ignore
 import readers from '../vendor/qr-read.mjs';
 
+import { make, makeButton, openDialog } from './dialog.mjs';
 import { pack, unpack } from './packed.mjs';
 import { LONGEST, PieceMaker, PieceTaker } from './pieces.mjs';
 
@@ -23,13 +24,6 @@ const A_SECOND_STILL = 2;
 const QUIET = 4;
 /** Pixels a side that the reader looks at: seven a module where the code fills the picture. */
 const SEEN = 600;
-
-/** @param {string} tag @param {object} [set] @param {...(Node|string)} inside */
-function make(tag, set = {}, ...inside) {
-  const element = Object.assign(document.createElement(tag), set);
-  element.append(...inside);
-  return element;
-}
 
 /** Dark modules of a piece's code, row by row. @param {Uint8Array} piece */
 export function codeOf(piece) {
@@ -67,32 +61,14 @@ function draw(canvas, code) {
   }));
 }
 
-/**
- * A dialog over the app.
- * @param {string} title @param {(Node|string)[]} inside @param {() => void} closed
- */
-function open(title, inside, closed) {
-  const close = make('button', { type: 'button', textContent: 'Close' });
-  const heading = make('h1', { textContent: title, id: 'codes-title' });
-  const dialog = /** @type {HTMLDialogElement} */ (make('dialog', { className: 'codes' }, heading,
-    ...inside, close));
-  dialog.setAttribute('aria-labelledby', 'codes-title');
-  close.addEventListener('click', () => dialog.close());
-  dialog.addEventListener('close', () => { dialog.remove(); closed(); });
-  document.body.append(dialog);
-  dialog.showModal();
-  return dialog;
-}
-
 /** Asks whether the codes are to be sealed. @returns {Promise<boolean|null>} null: neither */
 function askSeal() {
   return new Promise((resolve) => {
     const words = make('p', { textContent: 'Files are sealed with the passcode of this device. ' +
       'Sealed codes ask for it on the other device, too, and take longer to show. Open codes ' +
       'give names and marks to whoever films them.' });
-    const [sealed, plain] = ['Sealed codes', 'Open codes'].map((textContent) =>
-      make('button', { type: 'button', textContent }));
-    const dialog = open('Sealed or open?', [words, sealed, plain], () => resolve(null));
+    const [sealed, plain] = ['Sealed codes', 'Open codes'].map(makeButton);
+    const dialog = openDialog('Sealed or open?', [words, sealed, plain], () => resolve(null));
     const answer = (/** @type {boolean} */ seal) => () => { resolve(seal); dialog.close(); };
     sealed.addEventListener('click', answer(true));
     plain.addEventListener('click', answer(false));
@@ -110,7 +86,7 @@ export async function showCodes(file, seal = null) {
   // What is sealed no longer packs: it is packed before.
   const packed = await pack(seals && seal ? await seal(await pack(file)) : file);
   if (packed.length > LONGEST) {
-    open('Too much for codes', [make('p', { textContent:
+    openDialog('Too much for codes', [make('p', { textContent:
       'This record is too large to be shown as codes. Save a plan file and carry that.' })],
     () => {});
     return;
@@ -130,7 +106,7 @@ export async function showCodes(file, seal = null) {
     : 'Whoever films it has the plan, with names and marks.') });
   let timer = 0;
   let number = 0;
-  open('Plan as codes', [words, canvas, caution], () => clearInterval(timer));
+  openDialog('Plan as codes', [words, canvas, caution], () => clearInterval(timer));
   const next = () => draw(canvas, codeOf(maker.piece(number++)));
   next();
   timer = window.setInterval(next, 1000 / rate);
@@ -161,7 +137,7 @@ export async function readCodes() {
   const ended = { value: false };
   let finish = (/** @type {Uint8Array|null} */ _file) => {};
   const answer = new Promise((resolve) => { finish = resolve; });
-  const dialog = open('Read codes', [words, video, bar], () => {
+  const dialog = openDialog('Read codes', [words, video, bar], () => {
     ended.value = true;
     finish(null);
   });

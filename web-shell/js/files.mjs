@@ -1,5 +1,6 @@
 // @ts-check
 /** Files out and in. */
+import { make, makeButton, openDialog } from './dialog.mjs';
 import { START, isInParts } from './sealed-file.mjs';
 
 /** An app on an iOS home screen cannot download; it shares. */
@@ -36,6 +37,35 @@ export class FileParts {
   }
 }
 
+/** @param {File} file @returns {Promise<'done'|'refused'|'failed'>} refused: the touch that it
+ *  answers is too long ago for the browser */
+async function share(file) {
+  try {
+    await navigator.share({ files: [file] });
+  } catch (error) {
+    const name = error instanceof DOMException ? error.name : '';
+    // Aborted: they looked at where it could go and changed their mind.
+    if (name !== 'AbortError') return name === 'NotAllowedError' ? 'refused' : 'failed';
+  }
+  return 'done';
+}
+
+/** A file that took long to make waits for another touch. @param {File} file
+ *  @returns {Promise<boolean>} whether that was the end of it */
+function shareLater(file) {
+  return new Promise((resolve) => {
+    const words = make('p', { textContent: `${file.name} took a while to make. Choose where it ` +
+      'goes: “Save to Files” keeps it on this device.' });
+    const button = makeButton('Share or save the file');
+    button.className = 'primary';
+    const dialog = openDialog('The file is ready', [words, button], () => resolve(true));
+    button.addEventListener('click', async () => {
+      resolve(await share(file) === 'done');
+      dialog.close();
+    });
+  });
+}
+
 /**
  * Hands a file to the person.
  * @param {string} name @param {string} mime @param {Uint8Array|string|Blob} content
@@ -43,13 +73,8 @@ export class FileParts {
 export async function saveFile(name, mime, content) {
   const file = new File([/** @type {BlobPart} */ (content)], plainName(name), { type: mime });
   if (!downloadsWork() && navigator.canShare?.({ files: [file] })) {
-    try {
-      await navigator.share({ files: [file] });
-      return;
-    } catch (error) {
-      // They looked at where it could go and changed their mind.
-      if (error instanceof DOMException && error.name === 'AbortError') return;
-    }
+    const outcome = await share(file);
+    if (outcome === 'done' || (outcome === 'refused' && await shareLater(file))) return;
   }
   const link = document.createElement('a');
   link.href = URL.createObjectURL(file);

@@ -6,6 +6,7 @@ import { bytesOf, handInPieces, pickFile, saveFile, sliced, wholeOf } from './fi
 import { listen } from './input.mjs';
 import { Installation } from './install.mjs';
 import { Loop } from './loop.mjs';
+import { MirrorTurn } from './mirror-turn.mjs';
 import { Mirror } from './mirror.mjs';
 import { Painter } from './painter.mjs';
 import { showPlain } from './plain.mjs';
@@ -78,6 +79,8 @@ class Shell {
     focus: (node) => this.#tell((app) => app.focus(node)),
   });
 
+  #mirrorTurn = new MirrorTurn(this.mirror);
+
   /** When the first frame was drawn, in milliseconds from the start of the navigation. */
   openedAfter = 0;
 
@@ -107,7 +110,7 @@ class Shell {
       ...this.#safekeeping.host(),
       install: () => { this.#installation.ask(); },
       paint: (text, size, scale, bold) => this.#painter.paint(text, size, scale, bold),
-      mirror: (json) => this.mirror.apply(json ? JSON.parse(json) : {}),
+      mirror: (json) => this.#mirrorTurn.take(json),
       colors: (names) => setColors(names),
       append: (key, record) => this.storage.append(key, record, this.timings.record()),
       snapshot: (through, bytes, only) => this.storage.snapshot(through, bytes, only),

@@ -61,8 +61,8 @@ std::string order(const Hands& h) {
 
 TEST_CASE("classes of now come first, as they were made; earlier ones after, the latest first") {
     Hands h(1024, 2000);
-    open(h, {90, 2, 30, -1, 5, 40});
-    CHECK(order(h) == "134250");
+    open(h, {90, 2, 30, -1, 5, 40, 30});
+    CHECK(order(h) == "1342650");
     CHECK(h.sees(Role::heading, "Earlier classes"));
     CHECK(h.sees(Role::list, "Classes"));
     CHECK(h.sees(Role::list, "Earlier classes"));
