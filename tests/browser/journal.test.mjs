@@ -1,32 +1,26 @@
 // @ts-check
 /** Storage by itself: journal.mjs and lock.mjs in an empty page, against Chromium's IndexedDB. */
 import assert from 'node:assert/strict';
-import { after, before, beforeEach, test } from 'node:test';
+import { beforeEach, test } from 'node:test';
 
-import { openLab } from './harness.mjs';
-import { MODULES, storagePage } from './storage-page.mjs';
+import { storagePages } from './storage-page.mjs';
 
-/** @type {import('./harness.mjs').Lab} */
-let lab;
+const openPage = storagePages();
 /** @type {import('playwright-core').Page} */
 let page;
 
-before(async () => { lab = await openLab({ site: MODULES }); });
-after(() => lab.close());
 beforeEach(async () => {
-  page = await storagePage(lab);
+  page = await openPage();
   await page.evaluate(() => {
-    const bytes = (text) => new TextEncoder().encode(text);
-    const text = (data) => data && new TextDecoder().decode(data);
     const read = async () => {
       const held = await new Journal().read();
       return { ...held, snapshot: text(held.snapshot) };
     };
-    Object.assign(globalThis, { bytes, read });
+    Object.assign(globalThis, { read });
   });
 });
 
-/** Names that `storagePage` and `beforeEach` put into the page. */
+/** Names that `storagePages` and `beforeEach` put into the page. */
 const { Journal, WriterLock, crc32, writer, outcome, bytes, read, reach } =
   /** @type {any} */ ({});
 

@@ -1,22 +1,18 @@
 // @ts-check
 /** Snapshots of several pieces: journal-images.mjs under journal.mjs, in Chromium's IndexedDB. */
 import assert from 'node:assert/strict';
-import { after, before, beforeEach, test } from 'node:test';
+import { beforeEach, test } from 'node:test';
 
-import { openLab } from './harness.mjs';
-import { MODULES, storagePage } from './storage-page.mjs';
+import { storagePages } from './storage-page.mjs';
 
 const MIB = 1 << 20;
 
-/** @type {import('./harness.mjs').Lab} */
-let lab;
+const openPage = storagePages();
 /** @type {import('playwright-core').Page} */
 let page;
 
-before(async () => { lab = await openLab({ site: MODULES }); });
-after(() => lab.close());
 beforeEach(async () => {
-  page = await storagePage(lab);
+  page = await openPage();
   await page.evaluate(() => {
     /** So many bytes, others for each seed. */
     const bytesOf = (length, seed) => {
@@ -58,7 +54,7 @@ beforeEach(async () => {
   });
 });
 
-/** Names that `storagePage` and `beforeEach` put into the page. */
+/** Names that `storagePages` and `beforeEach` put into the page. */
 const { Journal, crc32, seal, sealImageNow, writer, bytesOf, reach, pieces, read,
   watchPuts } = /** @type {any} */ ({});
 

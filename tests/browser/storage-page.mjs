@@ -1,14 +1,26 @@
 // @ts-check
 /** A page with empty storage and the journal's modules, for tests of storage by itself. */
 import { dirname, join } from 'node:path';
+import { after, before } from 'node:test';
 import { fileURLToPath } from 'node:url';
 
+import { openLab } from './harness.mjs';
+
 /** The site that has the modules. */
-export const MODULES = join(dirname(fileURLToPath(import.meta.url)), '../../web-shell/js');
+const MODULES = join(dirname(fileURLToPath(import.meta.url)), '../../web-shell/js');
+
+/** For the tests of one file. @returns what opens a page */
+export function storagePages() {
+  /** @type {import('./harness.mjs').Lab} */
+  let lab;
+  before(async () => { lab = await openLab({ site: MODULES }); });
+  after(() => lab.close());
+  return () => open(lab);
+}
 
 /** A window of its own: the server's "not found", and what tests need as global names.
- *  @param {import('./harness.mjs').Lab} lab of MODULES */
-export async function storagePage(lab) {
+ *  @param {import('./harness.mjs').Lab} lab */
+async function open(lab) {
   const { page } = await lab.open({ path: 'empty', ready: false });
   await page.evaluate(async () => {
     const { Journal } = await import(String('/journal.mjs'));
@@ -22,6 +34,8 @@ export async function storagePage(lab) {
       await journal.read();
       return journal;
     };
+    const bytes = (text) => new TextEncoder().encode(text);
+    const text = (data) => data && new TextDecoder().decode(data);
     const outcome = (promise) => promise.then(() => 'stored', (error) => error.message);
     /** Reaches into the database behind the journal's back. */
     const reach = (work, version = undefined, upgrade = (db) => db) => new Promise((done) => {
@@ -34,8 +48,8 @@ export async function storagePage(lab) {
         tx.oncomplete = () => { db.close(); done(answer?.result); };
       };
     });
-    Object.assign(globalThis, { Journal, WriterLock, crc32, seal, sealImageNow, writer, outcome,
-      reach });
+    Object.assign(globalThis, { Journal, WriterLock, crc32, seal, sealImageNow, writer, bytes,
+      text, outcome, reach });
   });
   return page;
 }

@@ -1,30 +1,21 @@
 // @ts-check
 /** The sealed journal by itself, in Chromium's IndexedDB; Node's crypto opens what it sealed. */
 import assert from 'node:assert/strict';
-import { createDecipheriv, pbkdf2Sync } from 'node:crypto';
-import { dirname, join } from 'node:path';
-import { after, before, beforeEach, test } from 'node:test';
-import { fileURLToPath } from 'node:url';
+import { pbkdf2Sync } from 'node:crypto';
+import { beforeEach, test } from 'node:test';
 
-import { openLab } from './harness.mjs';
+import { openWithNode } from '../unit/web-shell/seals.mjs';
 import { CODE } from './passcode.mjs';
+import { storagePages } from './storage-page.mjs';
 
-const MODULES = join(dirname(fileURLToPath(import.meta.url)), '../../web-shell/js');
-
-/** @type {import('./harness.mjs').Lab} */
-let lab;
+const openPage = storagePages();
 /** @type {import('playwright-core').Page} */
 let page;
 
-before(async () => { lab = await openLab({ site: MODULES }); });
-after(() => lab.close());
 beforeEach(async () => {
-  page = (await lab.open({ path: 'empty', ready: false })).page;
+  page = await openPage();
   await page.evaluate(async () => {
     const { SealedJournal } = await import(String('/sealed-journal.mjs'));
-    const { seal, sealImageNow } = await import(String('/journal-seal.mjs'));
-    const bytes = (text) => new TextEncoder().encode(text);
-    const text = (data) => data && new TextDecoder().decode(data);
     const outcome = (promise) => promise.then(() => 'done', (error) => error.message);
     const writer = async (passcode) => {
       const journal = new SealedJournal();
@@ -51,22 +42,12 @@ beforeEach(async () => {
           value instanceof Uint8Array ? { text: text(value), bytes: [...value] } : value)));
       };
     });
-    Object.assign(globalThis,
-      { SealedJournal, seal, sealImageNow, bytes, text, outcome, writer, stored });
+    Object.assign(globalThis, { SealedJournal, outcome, writer, stored });
   });
 });
 
-/** Names that `beforeEach` puts into the page. */
-const { bytes, outcome, seal, sealImageNow, writer, stored } = /** @type {any} */ ({});
-
-/** @param {Uint8Array|Buffer} key @param {string} place @param {Buffer} sealed */
-function open(key, place, sealed) {
-  const decipher = createDecipheriv('aes-256-gcm', key, sealed.subarray(1, 13));
-  decipher.setAAD(Buffer.from(`tallyround 1 ${place}`));
-  decipher.setAuthTag(sealed.subarray(sealed.length - 16));
-  return Buffer.concat([decipher.update(sealed.subarray(13, sealed.length - 16)),
-    decipher.final()]);
-}
+/** Names that `storagePages` and `beforeEach` put into the page. */
+const { bytes, text, outcome, seal, sealImageNow, writer, stored } = /** @type {any} */ ({});
 
 /** A journal with a passcode, a snapshot and two records after it. */
 const sealedDevice = async (passcode) => {
@@ -105,15 +86,15 @@ test('Node’s crypto opens every seal with the passcode alone', async () => {
   const lock = settings.lock;
   assert.ok(lock.rounds >= 600000);
   const kek = pbkdf2Sync(CODE, Buffer.from(lock.salt.bytes), lock.rounds, 32, 'sha256');
-  const key = open(kek, 'key', Buffer.from(lock.key.bytes));
+  const key = openWithNode(kek, 'key', Buffer.from(lock.key.bytes));
   const text = (/** @type {string} */ sealed) =>
     Buffer.from(sealed.replace(/^sealed:/, ''), 'base64');
   const records = Object.fromEntries(all.journal);
-  assert.equal(open(key, 'record 4', text(records[4].data)).toString(), 'Wren 4');
-  assert.equal(open(key, 'preferences', text(settings.preferences)).toString(),
+  assert.equal(openWithNode(key, 'record 4', text(records[4].data)).toString(), 'Wren 4');
+  assert.equal(openWithNode(key, 'preferences', text(settings.preferences)).toString(),
     '{"class":"Wren"}');
   for (const [, snapshot] of all.images) {
-    assert.equal(open(key, 'snapshot 3', Buffer.from(snapshot.data.bytes)).toString(),
+    assert.equal(openWithNode(key, 'snapshot 3', Buffer.from(snapshot.data.bytes)).toString(),
       'snapshot of Wren');
   }
   assert.equal(all.images.length, 2);
