@@ -165,8 +165,7 @@ bool Packer::step(std::span<const Event> events, std::size_t most) {
 }
 
 std::string Packer::take() {
-    while (!in_->join(std::numeric_limits<std::size_t>::max())) {
-    }
+    in_->join(std::numeric_limits<std::size_t>::max());
     return std::move(in_->out);
 }
 

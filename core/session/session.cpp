@@ -127,11 +127,7 @@ std::size_t Session::conclude(Bringing& bringing, std::vector<record::Event>* to
     } else {
         history_.drop_dead(log_);
     }
-    if (bringing.whole_ && bringing.may_conflict_) {
-        recall(std::move(bringing.sides_));
-    } else if (bringing.whole_) {
-        conflicts_.clear();
-    }
+    if (bringing.whole_) recall(bringing.may_conflict_ ? std::move(bringing.sides_) : Sides{});
     label();
     return bringing.count_;
 }

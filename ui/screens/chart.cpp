@@ -64,13 +64,11 @@ void no_chart(Ui& ui, const Scene& scene, Column& column) {
     b.weight = Weight::primary;
     if (!needs.empty()) {
         empty_state(ui, column, Icon::grid, "Not quite yet", needs);
-        const session::Step step = session::next_step(*scene.cls);
-        for (const StepWords& s : path()) {
-            if (s.step != step) continue;
+        if (const StepWords* next = next_words(*scene.cls)) {
             b.id = Ui::id({"go-step"});
-            b.label = std::string("Go to ") + s.title;
+            b.label = std::string("Go to ") + next->title;
             b.icon = Icon::back;
-            button(ui, column.row(h), b, go(s.screen));
+            button(ui, column.row(h), b, go(next->screen));
         }
         return;
     }

@@ -1,18 +1,11 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "ui/screens/scene.h"
+#include "ui/screens/insight.h"
 
 namespace tallyround::ui {
 
 namespace {
-
-const StepWords* words_of(session::Step step) {
-    for (const StepWords& s : path()) {
-        if (s.step == step) return &s;
-    }
-    return nullptr;
-}
 
 void prep_row(Ui& ui, Column& column, const model::Class& cls) {
     RowItem item;
@@ -33,7 +26,7 @@ void prep_row(Ui& ui, Column& column, const model::Class& cls) {
 void class_row(Ui& ui, Column& column, const model::Class& cls) {
     const model::Block* b = cls.current_block();
     const bool running = b != nullptr && b->lesson.running();
-    const StepWords* next = words_of(session::next_step(cls));
+    const StepWords* next = next_words(cls);
     RowItem item;
     item.id = Ui::id({"class", cls.id.view()});
     item.title = cls.name;
@@ -56,16 +49,17 @@ void class_row(Ui& ui, Column& column, const model::Class& cls) {
     ui.close();
 }
 
-using Classes = std::vector<const model::Class*>;
+/// A class and for how many weeks nothing has happened there, as quiet_weeks.
+using Classes = std::vector<std::pair<int, const model::Class*>>;
 
-void class_list(Ui& ui, Column& column, const char* name, const Classes& classes, bool prepares) {
+void class_list(Ui& ui, Column& column, const char* name, const Classes& classes) {
     if (classes.empty()) return;
     ui.open(Role::list, Ui::id({"classes", name}), name, {column.x, column.y, column.w, 10});
-    for (const model::Class* c : classes) {
+    for (const auto& [weeks, c] : classes) {
         class_row(ui, column, *c);
         const model::Block* b = c->current_block();
         const bool ready = b != nullptr && !b->chart.empty() && !b->lesson.running();
-        if (prepares && ready) prep_row(ui, column, *c);
+        if (weeks == 0 && ready) prep_row(ui, column, *c);
     }
     ui.close();
 }
@@ -76,20 +70,15 @@ void class_lists(Ui& ui, const Scene& scene, Column& column) {
     Classes now;
     Classes earlier;
     for (const model::Class& c : scene.state.classes) {
-        if (!c.archived) (quiet_weeks(scene, c) > 0 ? earlier : now).push_back(&c);
+        if (c.archived) continue;
+        const int weeks = quiet_weeks(scene, c);
+        (weeks > 0 ? earlier : now).emplace_back(weeks, &c);
     }
     std::stable_sort(earlier.begin(), earlier.end(),
-                     [&](const model::Class* a, const model::Class* b) {
-                         return quiet_weeks(scene, *a) < quiet_weeks(scene, *b);
-                     });
-    class_list(ui, column, "Classes", now, true);
-    if (!now.empty() && !earlier.empty()) {
-        column.skip(gap);
-        column.y += ui.heading(2, "Earlier classes", {column.x, column.y, column.w, 0},
-                               ui.style(lead_size, ui.theme.ink, true));
-        column.skip(6);
-    }
-    class_list(ui, column, "Earlier classes", earlier, false);
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+    class_list(ui, column, "Classes", now);
+    if (!now.empty() && !earlier.empty()) section(ui, column, "Earlier classes");
+    class_list(ui, column, "Earlier classes", earlier);
 }
 
 Action open_demo() {

@@ -146,6 +146,8 @@ struct StepWords {
     const char* title;
 };
 const std::vector<StepWords>& path();
+/// Of the class's next step; null if it is none of the path.
+const StepWords* next_words(const model::Class& cls);
 /// Today's date where the teacher is.
 base::Date today(const Now& now);
 /// Local seconds after midnight.

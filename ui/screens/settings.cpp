@@ -106,11 +106,8 @@ void settings_screen(Ui& ui, const Scene& scene, const Rect& area) {
         b.id = Ui::id({"settings-back"});
         b.label = "Back to " + scene.cls->name;
         b.icon = Icon::back;
-        const session::Step step = session::next_step(*scene.cls);
-        Screen to = Screen::students;
-        for (const StepWords& s : path()) {
-            if (s.step == step) to = s.screen;
-        }
+        const StepWords* next = next_words(*scene.cls);
+        Screen to = next != nullptr ? next->screen : Screen::students;
         if (scene.block != nullptr && scene.block->lesson.running()) to = Screen::walk;
         button(ui, column.row(h), b, go(to));
     }

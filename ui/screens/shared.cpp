@@ -19,6 +19,13 @@ const std::vector<StepWords>& path() {
     return steps;
 }
 
+const StepWords* next_words(const model::Class& cls) {
+    const session::Step step = session::next_step(cls);
+    const auto it = std::find_if(path().begin(), path().end(),
+                                 [&](const StepWords& s) { return s.step == step; });
+    return it == path().end() ? nullptr : &*it;
+}
+
 base::Date today(const Now& now) {
     const std::int64_t local = now.utc_ms + std::int64_t{now.utc_offset_minutes} * 60'000;
     std::int64_t days = local / 86'400'000;

@@ -19,11 +19,10 @@ Button step_button(const char* id, std::string label, Icon icon) {
 
 void not_ready(Ui& ui, const Scene& scene, Column& column, const std::string& needs) {
     empty_state(ui, column, Icon::walk, "Not quite yet", needs);
-    const session::Step step = session::next_step(*scene.cls);
-    for (const StepWords& s : path()) {
-        if (s.step != step) continue;
+    if (const StepWords* next = next_words(*scene.cls)) {
         button(ui, column.row(std::max(54.0F, ui.scaled(52))),
-               step_button("go-step", std::string("Go to ") + s.title, Icon::back), go(s.screen));
+               step_button("go-step", std::string("Go to ") + next->title, Icon::back),
+               go(next->screen));
     }
 }
 

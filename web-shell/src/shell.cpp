@@ -134,16 +134,11 @@ EMSCRIPTEN_KEEPALIVE void shell_open(const char* records, int records_length,
                      std::uint64_t(last_key), text(preferences, preferences_length), read_only);
 }
 
-/// A few milliseconds of it, also where the browser has yet to compile what it runs; true when it
-/// is over.
+/// Some of it, little enough also where the browser has yet to compile what it runs (the page says
+/// when it wants a breath); true when it is over.
 EMSCRIPTEN_KEEPALIVE bool shell_step_open() {
     constexpr std::size_t events = 1000;
-    constexpr double enough_ms = 8;
-    const double end = host::steady_ms() + enough_ms;
-    bool over = false;
-    do {
-        over = app().step_open(events, now());
-    } while (!over && host::steady_ms() < end);
+    const bool over = app().step_open(events, now());
     if (over) settle();
     return over;
 }

@@ -24,14 +24,11 @@ std::string classes(const Hands& h, const std::vector<int>& weeks_ago) {
         add(ms, record::ClassMade{id(i), "Class " + std::to_string(i), 6});
         add(ms + 1, record::StudentAdded{id(i), model::StudentId("s"), "Ada", ""});
     }
-    for (int weeks = 99; weeks >= 0; --weeks) {
-        for (std::size_t i = 0; i < weeks_ago.size(); ++i) {
-            if (weeks_ago[i] != weeks) continue;
-            add(h.now.utc_ms - weeks * week_ms,
-                record::Marked{id(i), model::BlockId("b"), model::StudentId("s"),
-                               model::SkillId("k"), model::CenterId("m"), 1, model::Level::secure,
-                               model::Help::none});
-        }
+    for (std::size_t i = 0; i < weeks_ago.size(); ++i) {
+        if (weeks_ago[i] < 0) continue;
+        add(h.now.utc_ms - weeks_ago[i] * week_ms,
+            record::Marked{id(i), model::BlockId("b"), model::StudentId("s"), model::SkillId("k"),
+                           model::CenterId("m"), 1, model::Level::secure, model::Help::none});
     }
     return as_records(events);
 }
